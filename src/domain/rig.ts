@@ -1,0 +1,77 @@
+import type { LampId, OutputId, SupplyId } from './ids.ts'
+import type { Amps, Cents, Channel, Duty, Hz, Key, Volts, Watts } from './units.ts'
+
+/** A power supply. `usable` is the fraction (0..1] of `maxAmps` that may be drawn. */
+export interface Supply {
+  readonly id: SupplyId
+  readonly volts: Volts
+  readonly maxAmps: Amps
+  readonly usable: number
+}
+
+/** The counter that makes a lamp's pulse: f = clockHz / (prescaler * (1 + TOP)), TOP of `bits` bits. */
+export interface TimerSpec {
+  readonly clockHz: Hz
+  /** Ascending. */
+  readonly prescalers: readonly number[]
+  readonly bits: number
+}
+
+export interface SerialOutput {
+  readonly id: OutputId
+  readonly kind: 'serial'
+  readonly port: string
+  readonly baud: number
+  readonly timer: TimerSpec
+}
+
+export type MidiLayout = 'channel-per-lamp' | 'mpe' | 'note-per-lamp'
+
+export interface MidiOutput {
+  readonly id: OutputId
+  readonly kind: 'midi'
+  readonly port: string
+  readonly layout: MidiLayout
+  /** Lamp slot s is on channel `firstChannel + s` (`channel-per-lamp`); all slots on it (`note-per-lamp`). */
+  readonly firstChannel: Channel
+  /** `note-per-lamp`: lamp slot s is key `firstNote + s`. */
+  readonly firstNote: Key
+  /** Semitones each way for a full bend. */
+  readonly bendRange: number
+  /** Controller that carries duty, 0..127 for 0..1; absent: duty is not sent. */
+  readonly dutyController?: number | undefined
+}
+
+export type Output = SerialOutput | MidiOutput
+
+export interface Lamp {
+  readonly id: LampId
+  readonly name: string
+  readonly output: OutputId
+  /** The lamp's number on its output, from 0. */
+  readonly slot: number
+  readonly supply: SupplyId
+  readonly watts: Watts
+  /** Where it hangs, seen from the audience; metres or any one unit. */
+  readonly x: number
+  readonly y: number
+  readonly lowHz: Hz
+  readonly highHz: Hz
+  readonly minDuty: Duty
+  readonly maxDuty: Duty
+  /** Added to every pitch asked of this lamp. */
+  readonly trimCents: Cents
+  /** Held back by this much, to line up with slower lamp boxes. */
+  readonly delayMs: number
+}
+
+export interface Rig {
+  readonly supplies: readonly Supply[]
+  readonly outputs: readonly Output[]
+  readonly lamps: readonly Lamp[]
+}
+
+/** Amps that a lamp draws while it is on: watts / volts (common practice, no source). */
+export function lampAmps(lamp: Lamp, supply: Supply): Amps {
+  return lamp.watts / supply.volts
+}

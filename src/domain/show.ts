@@ -1,0 +1,25 @@
+import type { SongId } from './ids.ts'
+import type { Player } from './player.ts'
+import type { Rig } from './rig.ts'
+import type { Song, Thru } from './song.ts'
+import type { TuningSpec } from './tuning-spec.ts'
+
+/** What the guards do when a limit is met. */
+export interface GuardSettings {
+  readonly flash: { readonly action: 'warn' }
+  readonly supply: { readonly action: 'refuse' | 'warn' }
+}
+
+/** A whole show, valid, every default filled in. */
+export interface Show {
+  readonly format: 'lanthorn-show'
+  readonly version: 1
+  readonly title: string
+  readonly rig: Rig
+  readonly thru: readonly Thru[]
+  readonly players: readonly Player[]
+  readonly tunings: readonly TuningSpec[]
+  readonly songs: readonly Song[]
+  readonly setList: readonly SongId[]
+  readonly guards: GuardSettings
+}

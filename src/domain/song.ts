@@ -1,0 +1,64 @@
+import type { LampId, OutputId, PartId, PlayerId, SongId, TuningId } from './ids.ts'
+import type { Bpm, Channel, Duty, Key } from './units.ts'
+
+/** Where a part's duty comes from: `base`, or between `low` and `high` by a controller or by velocity. */
+export interface DutySource {
+  readonly base: Duty
+  /** Controller number; value 0 gives `low`, 127 gives `high`; `base` until it is first heard. */
+  readonly controller?: number | undefined
+  /** Velocity 1 gives nearly `low`, 127 gives `high`. */
+  readonly velocity?: boolean | undefined
+  readonly low: Duty
+  readonly high: Duty
+}
+
+/** A part's right to take its lamps from parts without one. */
+export interface Claim {
+  /** `playing`: from its first note to `releaseMs` after its last. `latched`: from its first note on. `always`. */
+  readonly when: 'playing' | 'latched' | 'always'
+  readonly releaseMs: number
+}
+
+/** A strategy's kind and options as the show gives them, already valid, defaults filled in. */
+export interface StrategySpec {
+  readonly kind: string
+  readonly [option: string]: unknown
+}
+
+/** One player's share of a song. */
+export interface Part {
+  readonly id: PartId
+  readonly player: PlayerId
+  readonly lamps: readonly LampId[]
+  readonly strategy: StrategySpec
+  /** Keys up or down, before the strategy sees them. */
+  readonly transpose: number
+  /** Lowest and highest key played (before transposing) that this part takes. */
+  readonly notes: readonly [Key, Key]
+  readonly duty: DutySource
+  readonly claim?: Claim | undefined
+  /** Dark this long before a lamp that is struck again while lit. */
+  readonly gapMs: number
+}
+
+export interface Song {
+  readonly id: SongId
+  readonly title: string
+  readonly tempo: Bpm
+  /** Beats a bar. */
+  readonly beats: number
+  readonly tuning: TuningId
+  readonly enter: 'cut' | 'carry'
+  readonly parts: readonly Part[]
+}
+
+/** What of a player's MIDI also goes on to a MIDI output. */
+export interface Thru {
+  readonly player: PlayerId
+  readonly to: OutputId
+  readonly pass: readonly ThruKind[]
+  /** Renumber to this channel; absent: as it came. */
+  readonly channel?: Channel | undefined
+}
+
+export type ThruKind = 'controllers' | 'bend' | 'clock' | 'notes'

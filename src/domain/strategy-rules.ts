@@ -1,0 +1,16 @@
+import type { LampId } from './ids.ts'
+import type { Schema } from './schema.ts'
+
+/** What a show file needs to know of a strategy: its name, its options, and what the options say about lamps. */
+export interface StrategyRules<Options = never> {
+  readonly kind: string
+  /** Strict object of the options, without `kind`; every option has a default. */
+  readonly options: Schema<Options>
+  /** Faults that the schema alone cannot see, each with the option it is about; empty when all is well. */
+  check?(options: Options, lamps: readonly LampId[]): readonly OptionFault[]
+}
+
+export interface OptionFault {
+  readonly option: string
+  readonly message: string
+}
