@@ -13,7 +13,16 @@ export interface Voice {
   readonly duty?: Duty | undefined
 }
 
-/** What a strategy wants of a lamp. `strike`: a new onset, also where the lamp is lit already. */
+/**
+ * What a strategy wants of a lamp. `strike`: a new onset, also where the lamp is lit already.
+ * `stole`: the note that had to give the lamp up, for the books.
+ */
 export type Intent =
-  | { readonly kind: 'light'; readonly lamp: LampId; readonly voice: Voice; readonly strike: boolean }
+  | {
+      readonly kind: 'light'
+      readonly lamp: LampId
+      readonly voice: Voice
+      readonly strike: boolean
+      readonly stole?: NoteId | undefined
+    }
   | { readonly kind: 'dark'; readonly lamp: LampId }

@@ -1,0 +1,186 @@
+import { z } from 'zod'
+import type { Intent } from '../domain/intent.ts'
+import type { Note, PartEvent } from '../domain/part-event.ts'
+import type { Micros } from '../domain/units.ts'
+import { parseDuration } from '../time/beats.ts'
+import { paceMicros } from '../time/pace.ts'
+import type { Held } from './priority.ts'
+import { chosen, hold, prioritySchema, sameVoice } from './priority.ts'
+import type { LampView, Strategy, StrategyStep } from './strategy.ts'
+import { voiceOf } from './voice.ts'
+
+const options = z.strictObject({
+  delay: z
+    .string()
+    .refine((text) => parseDuration(text) !== undefined, { error: 'expected a note value such as "1/8"' })
+    .default('1/8')
+    .describe('Each lamp answers the one before after this note value, at the song tempo'),
+  delayMs: z
+    .number()
+    .min(0)
+    .max(60_000)
+    .optional()
+    .describe('The same in milliseconds; given, it stands in place of delay'),
+  priority: prioritySchema,
+})
+type Options = z.output<typeof options>
+
+/** A change in the line, and when each lamp comes to it: lamp k at `at + k x pace`. */
+interface Turn {
+  readonly at: Micros
+  /** Microseconds from lamp to lamp, not rounded. */
+  readonly pace: number
+  readonly note: Note | null
+  readonly strike: boolean
+}
+
+interface State {
+  readonly options: Options
+  readonly held: Held
+  /** What the line is at; the first lamp has it, the others will. */
+  readonly sounding: Note | null
+  /** Turns that some lamp has still to come to, and how many came before them. */
+  readonly turns: readonly Turn[]
+  readonly dropped: number
+  /** Per lamp: how many turns it has come to, counted from the beginning. */
+  readonly done: readonly number[]
+  /** Per lamp: the note its line is at, lit or not. */
+  readonly at: readonly (Note | null)[]
+  /** Per lamp: whether it is lit by this part. */
+  readonly lit: readonly boolean[]
+}
+
+/** Lamp k repeats the line k times `delay` later. */
+export const canon: Strategy<State, Options> = {
+  kind: 'canon',
+  options,
+  start: (chosenOptions, lamps) => ({
+    options: chosenOptions,
+    held: [],
+    sounding: null,
+    turns: [],
+    dropped: 0,
+    done: lamps.map(() => 0),
+    at: lamps.map(() => null),
+    lit: lamps.map(() => false),
+  }),
+  step(state, event, view, now) {
+    const next = happen(state, event, view, now)
+    return { ...next, wake: nextWake(next.state) }
+  },
+}
+
+function happen(state: State, event: PartEvent, view: LampView, now: Micros): StrategyStep<State> {
+  switch (event.kind) {
+    case 'refused':
+    case 'lost':
+      return { state: setLit(state, view.lamps.indexOf(event.lamp), false), intents: [] }
+    case 'gained':
+      return join(state, view, view.lamps.indexOf(event.lamp))
+    case 'all-off':
+      return clear(state, view)
+    case 'wake':
+    case 'tempo':
+      return catchUp(state, view, now)
+    default:
+      return catchUp(record(state, event, view, now), view, now)
+  }
+}
+
+function record(state: State, event: PartEvent, view: LampView, now: Micros): State {
+  const held = hold(state.held, event)
+  const note = chosen(held, state.options.priority)
+  if (sameVoice(note, state.sounding)) return { ...state, held }
+  const { delay, delayMs } = state.options
+  const pace = paceMicros(delayMs === undefined ? { every: delay } : { everyMs: delayMs }, view.tempo)
+  const turn = { at: now, pace, note, strike: state.sounding === null }
+  return { ...state, held, sounding: note, turns: [...state.turns, turn] }
+}
+
+function dueAt(turn: Turn, lamp: number): Micros {
+  return turn.at + Math.round(lamp * turn.pace)
+}
+
+/** Brings every lamp to the last turn that is due for it. */
+function catchUp(state: State, view: LampView, now: Micros): StrategyStep<State> {
+  const done = state.done.slice()
+  const at = state.at.slice()
+  const lit = state.lit.slice()
+  const intents: Intent[] = []
+  view.lamps.forEach((lamp, index) => {
+    let last: Turn | undefined
+    let strike = false
+    for (;;) {
+      const turn = state.turns[(done[index] ?? 0) - state.dropped]
+      if (!turn || dueAt(turn, index) > now) break
+      strike = (strike || turn.strike) && turn.note !== null
+      last = turn
+      done[index] = (done[index] ?? 0) + 1
+    }
+    if (!last) return
+    at[index] = last.note
+    if (last.note && view.usable(index)) {
+      intents.push({ kind: 'light', lamp, voice: voiceOf(last.note), strike: strike || !lit[index] })
+      lit[index] = true
+    } else if (lit[index]) {
+      intents.push({ kind: 'dark', lamp })
+      lit[index] = false
+    }
+  })
+  const over = Math.min(...done) - state.dropped
+  return {
+    state: {
+      ...state,
+      done,
+      at,
+      lit,
+      turns: over > 0 ? state.turns.slice(over) : state.turns,
+      dropped: state.dropped + over,
+    },
+    intents,
+  }
+}
+
+function join(state: State, view: LampView, index: number): StrategyStep<State> {
+  const note = state.at[index]
+  const lamp = view.lamps[index]
+  if (!note || lamp === undefined || state.lit[index] || !view.usable(index)) return { state, intents: [] }
+  return {
+    state: setLit(state, index, true),
+    intents: [{ kind: 'light', lamp, voice: voiceOf(note), strike: true }],
+  }
+}
+
+/** Everything ends at once, also what was still to be answered. */
+function clear(state: State, view: LampView): StrategyStep<State> {
+  const total = state.dropped + state.turns.length
+  return {
+    state: {
+      ...state,
+      held: [],
+      sounding: null,
+      turns: [],
+      dropped: total,
+      done: state.done.map(() => total),
+      at: state.at.map(() => null),
+      lit: state.lit.map(() => false),
+    },
+    intents: view.lamps.flatMap((lamp, index): Intent[] =>
+      state.lit[index] ? [{ kind: 'dark', lamp }] : [],
+    ),
+  }
+}
+
+function setLit(state: State, index: number, on: boolean): State {
+  return index < 0 ? state : { ...state, lit: state.lit.with(index, on) }
+}
+
+/** When the first lamp that lags comes to its next turn. */
+function nextWake(state: State): Micros | undefined {
+  let wake = Infinity
+  state.done.forEach((count, index) => {
+    const turn = state.turns[count - state.dropped]
+    if (turn) wake = Math.min(wake, dueAt(turn, index))
+  })
+  return wake === Infinity ? undefined : wake
+}

@@ -1,0 +1,90 @@
+import type { Intent } from '../domain/intent.ts'
+import type { LampId } from '../domain/ids.ts'
+import type { Note, PartEvent } from '../domain/part-event.ts'
+import type { Cents } from '../domain/units.ts'
+import type { Held, Priority } from './priority.ts'
+import { chosen, hold, sameVoice } from './priority.ts'
+import type { LampView, StrategyStep } from './strategy.ts'
+import { voiceOf } from './voice.ts'
+
+/** One voice on all of a part's lamps: what `unison` and `partials` share. */
+export interface Ensemble {
+  readonly held: Held
+  readonly sounding: Note | null
+  /** Per lamp: whether it is lit by this part, as far as the part knows. */
+  readonly lit: readonly boolean[]
+}
+
+/** What one lamp adds to the voice. */
+export interface Shade {
+  readonly ratio: number
+  readonly cents: Cents
+}
+
+export interface EnsembleRules {
+  readonly priority: Priority
+  /** Strike every lamp anew on each change of note, also on a legato one. */
+  readonly retrigger: boolean
+  /** Per lamp of the part; a lamp beyond the list keeps dark. */
+  readonly shades: readonly Shade[]
+}
+
+export function startEnsemble(lamps: readonly LampId[]): Ensemble {
+  return { held: [], sounding: null, lit: lamps.map(() => false) }
+}
+
+export function stepEnsemble(
+  state: Ensemble,
+  event: PartEvent,
+  view: LampView,
+  rules: EnsembleRules,
+): StrategyStep<Ensemble> {
+  switch (event.kind) {
+    case 'refused':
+    case 'lost':
+      return { state: setLit(state, view.lamps.indexOf(event.lamp), false), intents: [] }
+    case 'gained':
+      return join(state, view, view.lamps.indexOf(event.lamp), rules)
+    default:
+      return retarget(state, hold(state.held, event), view, rules)
+  }
+}
+
+/** A lamp that comes back joins the voice. */
+function join(state: Ensemble, view: LampView, index: number, rules: EnsembleRules): StrategyStep<Ensemble> {
+  const shade = rules.shades[index]
+  const lamp = view.lamps[index]
+  if (!state.sounding || !shade || lamp === undefined || state.lit[index] || !view.usable(index))
+    return { state, intents: [] }
+  const voice = voiceOf(state.sounding, shade.ratio, shade.cents)
+  return { state: setLit(state, index, true), intents: [{ kind: 'light', lamp, voice, strike: true }] }
+}
+
+function retarget(state: Ensemble, held: Held, view: LampView, rules: EnsembleRules): StrategyStep<Ensemble> {
+  const sounding = chosen(held, rules.priority)
+  if (sameVoice(sounding, state.sounding)) return { state: { ...state, held, sounding }, intents: [] }
+  const strike = state.sounding === null || (rules.retrigger && sounding?.id !== state.sounding.id)
+  const lit = state.lit.slice()
+  const intents: Intent[] = []
+  view.lamps.forEach((lamp, index) => {
+    const shade = rules.shades[index]
+    if (sounding && shade && view.usable(index)) {
+      intents.push({
+        kind: 'light',
+        lamp,
+        voice: voiceOf(sounding, shade.ratio, shade.cents),
+        strike: strike || !lit[index],
+      })
+      lit[index] = true
+    } else if (lit[index]) {
+      intents.push({ kind: 'dark', lamp })
+      lit[index] = false
+    }
+  })
+  return { state: { held, sounding, lit }, intents }
+}
+
+function setLit(state: Ensemble, index: number, on: boolean): Ensemble {
+  if (index < 0 || state.lit[index] === on) return state
+  return { ...state, lit: state.lit.with(index, on) }
+}

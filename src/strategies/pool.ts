@@ -1,0 +1,240 @@
+import type { LampId, NoteId } from '../domain/ids.ts'
+import type { Intent } from '../domain/intent.ts'
+import type { Note, PartEvent } from '../domain/part-event.ts'
+import type { Micros } from '../domain/units.ts'
+import type { Steal } from './steal.ts'
+import { victimOf } from './steal.ts'
+import type { LampView, StrategyStep } from './strategy.ts'
+import { voiceOf } from './voice.ts'
+
+/** A note that is held: on a lamp of the part (its index), or waiting for one (-1). */
+export interface Placed {
+  readonly note: Note
+  readonly lamp: number
+  /** The key is up, a pedal holds the note. */
+  readonly released: boolean
+}
+
+/** Many voices, one lamp each: what `lowest-free`, `rotate` and `nearest` share. */
+export interface Pool {
+  readonly steal: Steal
+  /** A note that lost its lamp, or never had one, takes the next that frees, as long as its key is down. */
+  readonly resume: boolean
+  /** In the order they were struck. */
+  readonly notes: readonly Placed[]
+  /** Per lamp: the note on it, 0 for none. */
+  readonly on: readonly NoteId[]
+  /** Lamps refused to one note at one moment, so that each is tried once. */
+  readonly tried: { readonly note: NoteId; readonly at: Micros; readonly lamps: readonly number[] }
+}
+
+/** What makes one pool strategy another: which of the free lamps a note takes, and what is remembered of it. */
+export interface Chooser<State extends Pool> {
+  /** A free lamp (`isFree`), or -1. */
+  choose(state: State, note: Note, isFree: (index: number) => boolean): number
+  /** After a note took a lamp. */
+  took?(state: State, note: Note, index: number): State
+}
+
+export function startPool(lamps: readonly LampId[], steal: Steal, resume: boolean): Pool {
+  return { steal, resume, notes: [], on: lamps.map(() => 0), tried: { note: 0, at: 0, lamps: [] } }
+}
+
+export function stepPool<State extends Pool>(
+  state: State,
+  event: PartEvent,
+  view: LampView,
+  now: Micros,
+  chooser: Chooser<State>,
+): StrategyStep<State> {
+  switch (event.kind) {
+    case 'note-on':
+      return strike(state, event.note, view, chooser)
+    case 'note-release':
+      return release(state, event.id)
+    case 'note-off':
+      return lift(state, event.id, view, chooser)
+    case 'note-rekey':
+      return rekey(state, event.id, event.key, view)
+    case 'all-off':
+      return clear(state, view)
+    case 'refused':
+      return refused(state, event.id, view.lamps.indexOf(event.lamp), view, now, chooser)
+    case 'lost':
+      return lost(state, view.lamps.indexOf(event.lamp), view, chooser)
+    case 'gained':
+      return gained(state, view.lamps.indexOf(event.lamp), view, chooser)
+    default:
+      return { state, intents: [] }
+  }
+}
+
+function strike<State extends Pool>(
+  state: State,
+  note: Note,
+  view: LampView,
+  chooser: Chooser<State>,
+): StrategyStep<State> {
+  const free = chooser.choose(state, note, freeIn(state, view))
+  if (free >= 0) return place(withNote(state, note), note, free, view, chooser)
+  const victim = victimOf(state.notes, state.steal)
+  if (victim) {
+    const robbed = unplace(state, victim)
+    const stolen = { ...robbed, on: robbed.on.with(victim.lamp, 0) }
+    return place(withNote(stolen, note), note, victim.lamp, view, chooser, victim.note.id)
+  }
+  return { state: state.resume ? withNote(state, note) : state, intents: [] }
+}
+
+function release<State extends Pool>(state: State, id: NoteId): StrategyStep<State> {
+  const index = state.notes.findIndex((placed) => placed.note.id === id)
+  const placed = state.notes[index]
+  if (!placed) return { state, intents: [] }
+  // A note that waits without its key has nothing to come back for.
+  if (placed.lamp < 0) return { state: { ...state, notes: state.notes.toSpliced(index, 1) }, intents: [] }
+  return { state: { ...state, notes: state.notes.with(index, { ...placed, released: true }) }, intents: [] }
+}
+
+function lift<State extends Pool>(
+  state: State,
+  id: NoteId,
+  view: LampView,
+  chooser: Chooser<State>,
+): StrategyStep<State> {
+  const index = state.notes.findIndex((placed) => placed.note.id === id)
+  const placed = state.notes[index]
+  if (!placed) return { state, intents: [] }
+  const notes = state.notes.toSpliced(index, 1)
+  if (placed.lamp < 0) return { state: { ...state, notes }, intents: [] }
+  return refill({ ...state, notes, on: state.on.with(placed.lamp, 0) }, placed.lamp, view, chooser)
+}
+
+/** A lamp of ours is free and lit: the note struck last of those waiting takes it, or it goes dark. */
+function refill<State extends Pool>(
+  state: State,
+  lamp: number,
+  view: LampView,
+  chooser: Chooser<State>,
+): StrategyStep<State> {
+  const waiting = view.usable(lamp) ? nextWaiting(state) : undefined
+  if (waiting) return place(state, waiting.note, lamp, view, chooser)
+  return { state, intents: darken(view, lamp) }
+}
+
+function rekey<State extends Pool>(
+  state: State,
+  id: NoteId,
+  key: number,
+  view: LampView,
+): StrategyStep<State> {
+  const index = state.notes.findIndex((placed) => placed.note.id === id)
+  const placed = state.notes[index]
+  if (!placed) return { state, intents: [] }
+  const note = { ...placed.note, key }
+  const lamp = view.lamps[placed.lamp]
+  return {
+    state: { ...state, notes: state.notes.with(index, { ...placed, note }) },
+    intents: lamp === undefined ? [] : [{ kind: 'light', lamp, voice: voiceOf(note), strike: false }],
+  }
+}
+
+function clear<State extends Pool>(state: State, view: LampView): StrategyStep<State> {
+  return {
+    state: { ...state, notes: [], on: state.on.map(() => 0) },
+    intents: state.on.flatMap((id, index) => (id === 0 ? [] : darken(view, index))),
+  }
+}
+
+function refused<State extends Pool>(
+  state: State,
+  id: NoteId,
+  lamp: number,
+  view: LampView,
+  now: Micros,
+  chooser: Chooser<State>,
+): StrategyStep<State> {
+  if (lamp < 0 || state.on[lamp] !== id) return { state, intents: [] }
+  const before = state.tried.note === id && state.tried.at === now ? state.tried.lamps : []
+  const lamps = [...before, lamp]
+  const placed = state.notes.find((one) => one.note.id === id)
+  const freed = { ...state, on: state.on.with(lamp, 0), tried: { note: id, at: now, lamps } }
+  if (!placed) return { state: freed, intents: [] }
+  const isFree = freeIn(freed, view)
+  const other = chooser.choose(freed, placed.note, (index) => !lamps.includes(index) && isFree(index))
+  if (other >= 0) return place(freed, placed.note, other, view, chooser)
+  return { state: unplace(freed, placed), intents: [] }
+}
+
+function lost<State extends Pool>(
+  state: State,
+  lamp: number,
+  view: LampView,
+  chooser: Chooser<State>,
+): StrategyStep<State> {
+  const placed = lamp < 0 ? undefined : state.notes.find((one) => one.lamp === lamp)
+  if (!placed) return { state, intents: [] }
+  const freed = { ...state, on: state.on.with(lamp, 0) }
+  const other = chooser.choose(freed, placed.note, freeIn(freed, view))
+  if (other >= 0) return place(freed, placed.note, other, view, chooser)
+  return { state: unplace(freed, placed), intents: [] }
+}
+
+function gained<State extends Pool>(
+  state: State,
+  lamp: number,
+  view: LampView,
+  chooser: Chooser<State>,
+): StrategyStep<State> {
+  if (lamp < 0 || state.on[lamp] !== 0 || !view.usable(lamp)) return { state, intents: [] }
+  const waiting = nextWaiting(state)
+  return waiting ? place(state, waiting.note, lamp, view, chooser) : { state, intents: [] }
+}
+
+function nextWaiting(state: Pool): Placed | undefined {
+  return state.resume ? state.notes.findLast((placed) => placed.lamp < 0 && !placed.released) : undefined
+}
+
+function freeIn(state: Pool, view: LampView): (index: number) => boolean {
+  return (index) => state.on[index] === 0 && view.usable(index)
+}
+
+function withNote<State extends Pool>(state: State, note: Note): State {
+  return { ...state, notes: [...state.notes, { note, lamp: -1, released: false }] }
+}
+
+/** The note has no lamp any more: it waits where it may, else it is over. */
+function unplace<State extends Pool>(state: State, placed: Placed): State {
+  const index = state.notes.findIndex((one) => one.note.id === placed.note.id)
+  if (state.resume && !placed.released)
+    return { ...state, notes: state.notes.with(index, { ...placed, lamp: -1 }) }
+  return { ...state, notes: state.notes.toSpliced(index, 1) }
+}
+
+function place<State extends Pool>(
+  state: State,
+  note: Note,
+  index: number,
+  view: LampView,
+  chooser: Chooser<State>,
+  stole?: NoteId,
+): StrategyStep<State> {
+  const lamp = view.lamps[index]
+  if (lamp === undefined) return { state, intents: [] }
+  const at = state.notes.findIndex((placed) => placed.note.id === note.id)
+  const held = state.notes[at]
+  const notes = held ? state.notes.with(at, { ...held, lamp: index }) : state.notes
+  const next = { ...state, notes, on: state.on.with(index, note.id) }
+  const intent: Intent = {
+    kind: 'light',
+    lamp,
+    voice: voiceOf(note),
+    strike: true,
+    ...(stole === undefined ? {} : { stole }),
+  }
+  return { state: chooser.took ? chooser.took(next, note, index) : next, intents: [intent] }
+}
+
+function darken(view: LampView, index: number): Intent[] {
+  const lamp = view.lamps[index]
+  return lamp === undefined ? [] : [{ kind: 'dark', lamp }]
+}

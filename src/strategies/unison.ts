@@ -1,0 +1,46 @@
+import { z } from 'zod'
+import type { Ensemble, EnsembleRules } from './ensemble.ts'
+import { startEnsemble, stepEnsemble } from './ensemble.ts'
+import { prioritySchema } from './priority.ts'
+import type { Strategy } from './strategy.ts'
+
+const options = z.strictObject({
+  priority: prioritySchema,
+  detuneCents: z
+    .array(z.number().min(-1200).max(1200))
+    .default([])
+    .describe('Cents added per lamp, in the order of the part; lamps beyond the list are not detuned'),
+  retrigger: z.boolean().default(false).describe('Strike the lamps anew on legato notes'),
+})
+type Options = z.output<typeof options>
+
+interface State extends Ensemble {
+  readonly rules: EnsembleRules
+}
+
+/** One voice on all the part's lamps. */
+export const unison: Strategy<State, Options> = {
+  kind: 'unison',
+  options,
+  check: ({ detuneCents }, lamps) =>
+    detuneCents.length > lamps.length
+      ? [
+          {
+            option: 'detuneCents',
+            message: `${detuneCents.length} values for ${lamps.length} lamps; give at most one per lamp`,
+          },
+        ]
+      : [],
+  start: ({ priority, retrigger, detuneCents }, lamps) => ({
+    ...startEnsemble(lamps),
+    rules: {
+      priority,
+      retrigger,
+      shades: lamps.map((_, index) => ({ ratio: 1, cents: detuneCents[index] ?? 0 })),
+    },
+  }),
+  step(state, event, view) {
+    const next = stepEnsemble(state, event, view, state.rules)
+    return { state: { ...next.state, rules: state.rules }, intents: next.intents }
+  },
+}

@@ -1,0 +1,20 @@
+import type { Beats, Bpm, Micros } from '../domain/units.ts'
+import { MICROS_PER_MS, MICROS_PER_SECOND } from '../domain/units.ts'
+
+const DURATION = /^([1-9]\d{0,3})\/([1-9]\d{0,3})$/
+
+/** A note value such as "1/16" or "3/8", as a fraction of a whole note, in beats of a quarter; undefined where it is none. */
+export function parseDuration(text: string): Beats | undefined {
+  const found = DURATION.exec(text)
+  return found ? (4 * Number(found[1])) / Number(found[2]) : undefined
+}
+
+/** Length of `beats` at `tempo`, in microseconds, not rounded: round only the sum, so that nothing drifts. */
+export function beatsToMicros(beats: Beats, tempo: Bpm): number {
+  return (beats * 60 * MICROS_PER_SECOND) / tempo
+}
+
+/** Milliseconds as whole microseconds. */
+export function msToMicros(ms: number): Micros {
+  return Math.round(ms * MICROS_PER_MS)
+}
