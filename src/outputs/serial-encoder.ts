@@ -1,0 +1,98 @@
+import type { LampIndex } from '../domain/ids.ts'
+import type { LampState } from '../domain/lamp-state.ts'
+import type { SerialOutput } from '../domain/rig.ts'
+import type { Stage } from '../domain/stage.ts'
+import { bySlot, changesBySlot } from './changes-by-slot.ts'
+import type { EncoderConfig, EncoderEvent, EncoderOut } from './encoder-event.ts'
+import { encodeFrame } from './frame-wire.ts'
+import { type HostFrame, type LampSetting, MAX_LAMPS_A_SET, SERIAL_VERSION } from './serial-frame.ts'
+
+interface SerialLamp extends LampSetting {
+  readonly index: LampIndex
+}
+
+export interface SerialEncoderState {
+  readonly kind: 'serial'
+  readonly output: string
+  /** Of the next frame. */
+  readonly sequence: number
+  /** As last sent, in slot order. */
+  readonly lamps: readonly SerialLamp[]
+}
+
+type Unnumbered = HostFrame extends infer Frame
+  ? Frame extends HostFrame
+    ? Omit<Frame, 'sequence'>
+    : never
+  : never
+
+/**
+ * A serial output's lamps as frames, one `bytes` a frame. The changes of one moment leave as one set frame (more where they
+ * are over 35), dark lamps first, so that a supply sees the drop before the rise. A lamp that would be sent rate and duty
+ * as it was sent them last is left out; a strike alone is nothing to a lamp that is lit already.
+ */
+export const serialEncoder: Stage<
+  EncoderConfig<SerialOutput>,
+  SerialEncoderState,
+  EncoderEvent,
+  EncoderOut
+> = {
+  name: 'serial-encoder',
+
+  start({ output, lamps }) {
+    const dark = bySlot(lamps).map(({ index, slot }) => ({ index, slot, rate: 0, duty: 0 }))
+    return { kind: 'serial', output: output.id, sequence: 0, lamps: dark }
+  },
+
+  step(state, event, now) {
+    switch (event.kind) {
+      case 'open':
+        return send(state, [{ type: 'hello', version: SERIAL_VERSION }, ...setFrames(state.lamps)])
+      case 'changes': {
+        const changed = changesBySlot(state.lamps, event.changes).flatMap(({ place, state: lampState }) => {
+          const last = state.lamps[place]
+          const next = last && { ...last, ...setting(state.output, last, lampState) }
+          return next && (next.rate !== last.rate || next.duty !== last.duty) ? [next] : []
+        })
+        const settings = new Map(changed.map((lamp) => [lamp.index, lamp]))
+        const lamps = state.lamps.map((lamp) => settings.get(lamp.index) ?? lamp)
+        return send({ ...state, lamps }, setFrames(changed))
+      }
+      case 'dark-all':
+      case 'close': {
+        const lamps = state.lamps.map((lamp) => ({ ...lamp, rate: 0, duty: 0 }))
+        return send({ ...state, lamps }, [{ type: 'dark' }])
+      }
+      case 'beat':
+        return send(state, [{ type: 'beat', micros: now % 2 ** 32 }])
+    }
+  },
+}
+
+function setting(output: string, lamp: SerialLamp, state: LampState) {
+  if (!state.on) return { rate: 0, duty: 0 }
+  if (state.drive.kind !== 'timer') {
+    throw new TypeError(
+      `Output ${output}, slot ${lamp.slot}: a serial lamp needs a rate, and got a MIDI key; resolve it for this output`,
+    )
+  }
+  return { rate: state.drive.rate, duty: Math.round(state.duty * 65535) }
+}
+
+function setFrames(lamps: readonly SerialLamp[]): Unnumbered[] {
+  const ordered = [...lamps.filter((lamp) => lamp.rate === 0), ...lamps.filter((lamp) => lamp.rate !== 0)]
+  const settings = ordered.map(({ slot, rate, duty }): LampSetting => ({ slot, rate, duty }))
+  const frames = Math.ceil(settings.length / MAX_LAMPS_A_SET)
+  return Array.from({ length: frames }, (_, frame) => {
+    const from = frame * MAX_LAMPS_A_SET
+    return { type: 'set', at: 0, lamps: settings.slice(from, from + MAX_LAMPS_A_SET) }
+  })
+}
+
+function send(state: SerialEncoderState, frames: readonly Unnumbered[]) {
+  const out = frames.map((frame, count): EncoderOut => {
+    const sequence = (state.sequence + count) % 256
+    return { kind: 'bytes', bytes: encodeFrame({ ...frame, sequence }) }
+  })
+  return { state: { ...state, sequence: (state.sequence + frames.length) % 256 }, out }
+}
