@@ -14,3 +14,6 @@ export interface OptionFault {
   readonly option: string
   readonly message: string
 }
+
+/** One of many strategies, where it does not matter which: its options pass unread from its schema to its check. */
+export type AnyStrategyRules = StrategyRules<unknown>

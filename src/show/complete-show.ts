@@ -1,0 +1,52 @@
+import type { Player } from '../domain/player.ts'
+import type { Lamp, MidiOutput, Output, SerialOutput } from '../domain/rig.ts'
+import type { Show } from '../domain/show.ts'
+import type { Song } from '../domain/song.ts'
+
+/** `T`, with the fields `K` left out or not: what a file may hold before its context fills them in. */
+type Without<T, K extends keyof T> = T extends unknown
+  ? Omit<T, K> & { readonly [F in K]?: T[F] | undefined }
+  : never
+
+type LooseOutput = SerialOutput | Without<MidiOutput, 'firstChannel'>
+
+export interface IncompleteShow extends Omit<Show, 'rig' | 'players' | 'songs' | 'setList'> {
+  readonly rig: {
+    readonly supplies: Show['rig']['supplies']
+    readonly outputs: readonly LooseOutput[]
+    readonly lamps: readonly Without<Lamp, 'name' | 'x'>[]
+  }
+  readonly players: readonly Without<Player, 'name'>[]
+  readonly songs: readonly Without<Song, 'tuning'>[]
+  readonly setList?: Show['setList'] | undefined
+}
+
+/** Fills in the defaults that depend on the rest of the show. */
+export function completeShow(show: IncompleteShow): Show {
+  const firstTuning = show.tunings[0]?.id ?? ''
+  return {
+    format: show.format,
+    version: show.version,
+    title: show.title,
+    rig: {
+      supplies: show.rig.supplies,
+      outputs: show.rig.outputs.map(completeOutput),
+      lamps: show.rig.lamps.map((lamp, place) => ({
+        ...lamp,
+        name: lamp.name ?? lamp.id,
+        x: lamp.x ?? place,
+      })),
+    },
+    thru: show.thru,
+    players: show.players.map((player) => ({ ...player, name: player.name ?? player.id })),
+    tunings: show.tunings,
+    songs: show.songs.map((song) => ({ ...song, tuning: song.tuning ?? firstTuning })),
+    setList: show.setList ?? show.songs.map(({ id }) => id),
+    guards: show.guards,
+  }
+}
+
+function completeOutput(output: LooseOutput): Output {
+  if (output.kind === 'serial') return output
+  return { ...output, firstChannel: output.firstChannel ?? (output.layout === 'mpe' ? 2 : 1) }
+}

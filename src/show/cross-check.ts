@@ -1,0 +1,21 @@
+import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
+import { cursor } from './cursor.ts'
+import { partFindings } from './part-findings.ts'
+import { referenceFindings } from './reference-findings.ts'
+import { repeatedIds } from './repeated-ids.ts'
+import { rigFindings } from './rig-findings.ts'
+import type { Finding } from './show-fault.ts'
+
+/**
+ * What no field alone can be wrong about: references, ids and slots taken twice, limits that cross. `root` may be
+ * of any shape; what has the wrong one is passed over here, so that one fault does not hide another.
+ */
+export function crossCheck(root: unknown, strategies: readonly AnyStrategyRules[]): Finding[] {
+  const show = cursor(root)
+  return [
+    ...repeatedIds(show),
+    ...referenceFindings(show),
+    ...rigFindings(show),
+    ...partFindings(show, strategies),
+  ]
+}

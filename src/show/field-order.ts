@@ -1,0 +1,27 @@
+/** The order in which fields are written: who it is first, then as a person would tell it. */
+const ORDER: readonly string[] = `
+  format version id name title kind
+  rig supplies outputs lamps thru players tunings songs setList guards
+  volts maxAmps usable
+  input port channels baud timer clockHz prescalers bits
+  layout firstChannel firstNote bendRange dutyController
+  output slot supply watts x y lowHz highHz minDuty maxDuty trimCents delayMs
+  to pass channel
+  floor maskMs crosstalkMs gateMs minNoteMs octaveGuardMs
+  steps periodCents refNote refHz
+  tempo beats tuning enter parts
+  player strategy transpose notes duty base controller velocity low high
+  claim when releaseMs gapMs flash action
+`
+  .trim()
+  .split(/\s+/)
+
+const RANKS = new Map(ORDER.map((name, rank) => [name, rank]))
+
+/** Where a field stands among its siblings; what has no place of its own (strategy options) comes last. */
+export function fieldRank(name: string): number {
+  return RANKS.get(name) ?? ORDER.length
+}
+
+/** The fields that have a place of their own. */
+export const ORDERED_FIELDS: ReadonlySet<string> = new Set(ORDER)

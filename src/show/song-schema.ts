@@ -1,0 +1,48 @@
+import { z } from 'zod'
+import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
+import { channel, controller, duty, id, key, label, milliseconds, reference } from './field-values.ts'
+import { strategySchema } from './strategy-schema.ts'
+
+const dutySource = z.strictObject({
+  base: duty.default(0.5),
+  controller: controller.optional(),
+  velocity: z.boolean().optional(),
+  low: duty.default(0.05),
+  high: duty.default(0.5),
+})
+
+const claim = z.strictObject({
+  when: z.enum(['playing', 'latched', 'always']),
+  releaseMs: milliseconds(600_000).default(500),
+})
+
+export function songSchema(strategies: readonly AnyStrategyRules[]) {
+  const part = z.strictObject({
+    id,
+    player: reference,
+    lamps: z.array(reference).min(1),
+    strategy: strategySchema(strategies),
+    transpose: z.int().min(-127).max(127).default(0),
+    notes: z.tuple([key, key]).default([0, 127]),
+    duty: dutySource.prefault({}),
+    claim: claim.optional(),
+    gapMs: milliseconds(10_000).default(0),
+  })
+  return z.strictObject({
+    id,
+    title: label,
+    tempo: z.number().min(10).max(1000).default(120),
+    beats: z.int().min(1).max(64).default(4),
+    /** Left out: the show's first tuning. */
+    tuning: reference.optional(),
+    enter: z.enum(['cut', 'carry']).default('cut'),
+    parts: z.array(part),
+  })
+}
+
+export const thruSchema = z.strictObject({
+  player: reference,
+  to: reference,
+  pass: z.array(z.enum(['controllers', 'bend', 'clock', 'notes'])).min(1),
+  channel: channel.optional(),
+})
