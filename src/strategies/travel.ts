@@ -5,7 +5,7 @@ import type { Note, PartEvent } from '../domain/part-event.ts'
 import type { Bpm, Micros } from '../domain/units.ts'
 import { msToMicros, parseDuration } from '../time/beats.ts'
 import { paceMicros } from '../time/pace.ts'
-import type { Held, Priority } from './priority.ts'
+import type { Held } from './priority.ts'
 import { chosen, hold, prioritySchema, sameVoice } from './priority.ts'
 import type { LampView, Strategy, StrategyStep } from './strategy.ts'
 import { roundOf, shuffledRound, WAYS } from './travel-path.ts'
@@ -112,13 +112,7 @@ function happen(state: State, event: PartEvent, view: LampView, now: Micros): St
       return wake(state, view, now)
     case 'tempo':
       // Go on from the last move at the new pace.
-      return {
-        state:
-          state.moves === 0
-            ? state
-            : { ...state, anchor: dueAt(state, state.moves, state.tempo), moves: 0, tempo: view.tempo },
-        intents: [],
-      }
+      return { state: repace(state, view.tempo), intents: [] }
     default:
       return play(state, event, view, now)
   }
@@ -220,6 +214,11 @@ function forget(state: State, lamp: number): State {
 function dark(view: LampView, index: number): Intent[] {
   const lamp = view.lamps[index]
   return lamp === undefined ? [] : [{ kind: 'dark', lamp }]
+}
+
+function repace(state: State, tempo: Bpm): State {
+  if (state.sounding === null) return state
+  return { ...state, anchor: dueAt(state, state.moves, state.tempo), moves: 0, tempo }
 }
 
 function isTimed(state: State): boolean {

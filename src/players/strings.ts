@@ -1,0 +1,223 @@
+import type { NoteId } from '../domain/ids.ts'
+import type { StringsPlayer } from '../domain/player.ts'
+import type { PlayerEvent } from '../domain/player-event.ts'
+import type { Stage, Step } from '../domain/stage.ts'
+import type { Channel, Key, Micros, Velocity } from '../domain/units.ts'
+import { MICROS_PER_MS } from '../domain/units.ts'
+import type { ChannelBend } from './channel-bend.ts'
+import { centreBend, startBends, stepBends } from './channel-bend.ts'
+import type { PlayerIn } from './conditioner.ts'
+
+/** A note of the converter, from its first guess on. */
+interface Strung {
+  /** 0 until it has lasted long enough to be a note. */
+  readonly id: NoteId
+  readonly channel: Channel
+  readonly key: Key
+  readonly velocity: Velocity
+  readonly onset: Micros
+  /** The converter has ended it; it lasts until `until` in case the converter thinks again. */
+  readonly ended: boolean
+  /** When it is decided: a new note whether it is one, an ended note that it is over. Null: nothing is open. */
+  readonly until: Micros | null
+}
+
+export interface StringsState {
+  readonly channels: readonly Channel[]
+  readonly range: number
+  readonly minNote: Micros
+  readonly octaveGuard: Micros
+  readonly nextId: NoteId
+  readonly notes: readonly Strung[]
+  readonly bends: readonly ChannelBend[]
+}
+
+/**
+ * A string instrument behind a pitch-to-MIDI converter. A note is held back for `minNoteMs`, and is a ghost if it ends before; ends within
+ * `octaveGuardMs` of the onset wait for that long, so that a leap of an octave, or the same key again, is the same note. With several
+ * channels each is a string and sounds one note; with one channel every key is on its own.
+ */
+export const strings: Stage<StringsPlayer, StringsState, PlayerIn, PlayerEvent> = {
+  name: 'strings',
+  start: (player) => ({
+    channels: player.input.channels,
+    range: player.bendRange,
+    minNote: Math.round(player.minNoteMs * MICROS_PER_MS),
+    octaveGuard: Math.round(player.octaveGuardMs * MICROS_PER_MS),
+    nextId: 1,
+    notes: [],
+    bends: startBends(player.bendRange),
+  }),
+  step(state, event, now): Step<StringsState, PlayerEvent> {
+    const next = happen(state, event, now)
+    const wake = next.state.notes.reduce((first, { until }) => Math.min(first, until ?? Infinity), Infinity)
+    return { ...next, wake: wake === Infinity ? undefined : wake }
+  },
+}
+
+type Change = { readonly state: StringsState; readonly out: readonly PlayerEvent[] }
+
+function happen(state: StringsState, event: PlayerIn, now: Micros): Change {
+  if ('kind' in event) return event.kind === 'wake' ? decide(state, now) : silence(state)
+  if (event.type === 'reset') return silence(state)
+  if (!('channel' in event) || !state.channels.includes(event.channel)) return { state, out: [] }
+  const { channel } = event
+  switch (event.type) {
+    case 'note-on':
+      return decide(begin(state, channel, event.key, event.velocity, now), now)
+    case 'note-off':
+      return decide(
+        finish(state, (note) => note.channel === channel && note.key === event.key, now),
+        now,
+      )
+    case 'controller':
+      return control(state, channel, event.controller, event.value, now)
+    case 'bend':
+    case 'parameter': {
+      const { bends, event: moved } = stepBends(state.bends, event)
+      return { state: { ...state, bends }, out: moved ? [moved] : [] }
+    }
+    default:
+      return { state, out: [] }
+  }
+}
+
+function begin(state: StringsState, channel: Channel, key: Key, velocity: Velocity, now: Micros): Change {
+  const same = state.notes.findIndex((note) => continues(state, note, channel, key, now))
+  const note = state.notes[same]
+  if (note) {
+    // The converter thought again: the same strike, perhaps an octave off before.
+    const until = note.id === 0 ? note.onset + state.minNote : null
+    const notes = state.notes.with(same, { ...note, key, ended: false, until })
+    const rekey: PlayerEvent[] =
+      note.id !== 0 && note.key !== key ? [{ kind: 'note-rekey', note: note.id, key }] : []
+    return { state: { ...state, notes }, out: rekey }
+  }
+  const [stay, ghosts] = partition(
+    state.notes,
+    (one) => one.id !== 0 || !isSameString(state, one, channel, key),
+  )
+  const fresh: Strung = {
+    id: 0,
+    channel,
+    key,
+    velocity,
+    onset: now,
+    ended: false,
+    until: now + state.minNote,
+  }
+  return { state: { ...state, notes: [...stay, fresh] }, out: ghosts.map(ghost) }
+}
+
+function continues(state: StringsState, note: Strung, channel: Channel, key: Key, now: Micros): boolean {
+  if (note.channel !== channel || now - note.onset >= state.octaveGuard) return false
+  if (note.key === key) return note.ended
+  return Math.abs(note.key - key) === 12 && (note.ended || isMono(state))
+}
+
+/** On a string of its own channel a new note replaces the one before; on one channel for all, only the same key does. */
+function isSameString(state: StringsState, note: Strung, channel: Channel, key: Key): boolean {
+  return note.channel === channel && (isMono(state) || note.key === key)
+}
+
+function isMono(state: StringsState): boolean {
+  return state.channels.length > 1
+}
+
+function finish(state: StringsState, which: (note: Strung) => boolean, now: Micros): Change {
+  const notes = state.notes.map((note) => {
+    if (!which(note) || note.ended) return note
+    if (note.id === 0) return { ...note, ended: true }
+    return { ...note, ended: true, until: Math.max(now, note.onset + state.octaveGuard) }
+  })
+  return { state: { ...state, notes }, out: [] }
+}
+
+/** Settles what is due: new notes first, since an ended one waits for what follows it. */
+function decide(change: Change | StringsState, now: Micros): Change {
+  const before = 'state' in change ? change : { state: change, out: [] }
+  return endDue(beginDue(before, now), now)
+}
+
+/** Notes that lasted begin; ghosts are dropped. */
+function beginDue({ state, out }: Change, now: Micros): Change {
+  const events: PlayerEvent[] = [...out]
+  let { nextId, notes } = state
+  for (const note of state.notes) {
+    if (note.id !== 0 || note.until === null || note.until > now) continue
+    if (note.ended) {
+      events.push(ghost(note))
+      notes = notes.filter((one) => one !== note)
+      continue
+    }
+    // What sounded on this string before ends now, not when the converter said so: no gap in a legato line.
+    const [stay, replaced] = partition(notes, (one) => one.id === 0 || !isSameString(state, one, note.channel, note.key))
+    events.push(...replaced.map(({ id }): PlayerEvent => ({ kind: 'note-off', note: id })))
+    const id = nextId++
+    events.push({ kind: 'note-on', note: id, key: note.key, channel: note.channel, velocity: note.velocity })
+    notes = stay.map((one) => (one === note ? { ...note, id, until: null } : one))
+  }
+  return { state: { ...state, nextId, notes }, out: events }
+}
+
+/** Notes that ended are over, unless a note on the same string is still to be decided: then they last until it is. */
+function endDue({ state, out }: Change, now: Micros): Change {
+  const events: PlayerEvent[] = [...out]
+  const notes = state.notes.flatMap((note) => {
+    if (note.id === 0 || note.until === null || note.until > now) return [note]
+    const follower = state.notes.find((one) => one.id === 0 && isSameString(state, one, note.channel, note.key))
+    if (follower) return [{ ...note, until: follower.until }]
+    events.push({ kind: 'note-off', note: note.id })
+    return []
+  })
+  return { state: { ...state, notes }, out: events }
+}
+
+function control(
+  state: StringsState,
+  channel: Channel,
+  controller: number,
+  value: number,
+  now: Micros,
+): Change {
+  if (controller < 120) return { state, out: [{ kind: 'controller', channel, controller, value }] }
+  if (controller === 121) {
+    const { bends, event } = centreBend(state.bends, channel)
+    return { state: { ...state, bends }, out: event ? [event] : [] }
+  }
+  if (controller === 120) {
+    const [stay, over] = partition(state.notes, (note) => note.channel !== channel)
+    const out = over.map((note): PlayerEvent =>
+      note.id === 0 ? ghost(note) : { kind: 'note-off', note: note.id },
+    )
+    return { state: { ...state, notes: stay }, out }
+  }
+  return controller >= 123
+    ? decide(
+        finish(state, (note) => note.channel === channel, now),
+        now,
+      )
+    : { state, out: [] }
+}
+
+function silence(state: StringsState): Change {
+  const straight = state.channels.flatMap((channel): PlayerEvent[] => {
+    const { event } = centreBend(state.bends, channel)
+    return event ? [event] : []
+  })
+  return {
+    state: { ...state, notes: [], bends: startBends(state.range) },
+    out: [...state.notes.filter(({ id }) => id === 0).map(ghost), { kind: 'all-off' }, ...straight],
+  }
+}
+
+function ghost({ key, channel }: Strung): PlayerEvent {
+  return { kind: 'dropped', key, channel, why: 'ghost' }
+}
+
+function partition<T>(all: readonly T[], keep: (one: T) => boolean): [T[], T[]] {
+  const kept: T[] = []
+  const rest: T[] = []
+  for (const one of all) (keep(one) ? kept : rest).push(one)
+  return [kept, rest]
+}
