@@ -3,6 +3,8 @@ import { defineConfig } from 'vite'
 /** Builds what runs under Node: the command. Libraries stay outside the bundle; `npm ci` has them. */
 export default defineConfig({
   root: import.meta.dirname,
+  // tonal 6.5.0 names an entry file that it does not ship, so Node cannot load it: it goes into the bundle.
+  ssr: { noExternal: ['tonal', /^@tonaljs\//] },
   build: {
     ssr: true,
     target: 'node20',

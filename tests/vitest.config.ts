@@ -4,6 +4,8 @@ export default defineConfig({
   root: `${import.meta.dirname}/..`,
   test: {
     include: ['tests/**/*.test.ts'],
+    // tonal 6.5.0 names an entry file that it does not ship; bundlers find the right one.
+    server: { deps: { inline: ['tonal'] } },
     testTimeout: 120_000,
     reporters: process.env.CI ? ['default', 'json'] : ['default'],
     outputFile: { json: 'dist/test-report.json' },

@@ -42,3 +42,9 @@ export interface LampChange {
   readonly index: LampIndex
   readonly state: LampState
 }
+
+/** Whether two states would look the same to the lamp box. */
+export function sameState(a: LampState, b: LampState): boolean {
+  if (!a.on || !b.on) return a.on === b.on
+  return a.note === b.note && a.part === b.part && a.realHz === b.realHz && a.hz === b.hz && a.duty === b.duty
+}

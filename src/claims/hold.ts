@@ -1,0 +1,109 @@
+import type { LampIndex } from '../domain/ids.ts'
+import type { LampState } from '../domain/lamp-state.ts'
+import { DARK } from '../domain/lamp-state.ts'
+import type { Stage, Step, Wake } from '../domain/stage.ts'
+import type { Micros } from '../domain/units.ts'
+import type { Wish } from '../domain/wish.ts'
+
+export interface HoldConfig {
+  /** Per lamp: how long every change is held back, to line up with slower lamp boxes. */
+  readonly delays: readonly Micros[]
+}
+
+export type HoldIn =
+  | { readonly kind: 'wishes'; readonly wishes: readonly Wish[] }
+  /** Everything dark: what waits is dropped. */
+  | { readonly kind: 'clear' }
+  | Wake
+
+export interface HoldOut {
+  readonly kind: 'wishes'
+  readonly wishes: readonly Wish[]
+}
+
+interface Waiting {
+  readonly due: Micros
+  readonly state: LampState
+}
+
+interface LampQueue {
+  /** In order of time. */
+  readonly waiting: readonly Waiting[]
+  /** What the lamp is at once all that waits has gone. */
+  readonly lit: boolean
+  /** When it goes, or went, dark for the last time. */
+  readonly darkAt: Micros
+}
+
+export interface HoldState {
+  readonly delays: readonly Micros[]
+  readonly queues: readonly LampQueue[]
+  /** Lamps with something waiting. */
+  readonly busy: readonly LampIndex[]
+}
+
+const IDLE: LampQueue = { waiting: [], lit: false, darkAt: -1e15 }
+
+/** Holds changes back: every one by its lamp's delay, and a strike on a lit lamp by its gap, with the lamp dark meanwhile. */
+export const hold: Stage<HoldConfig, HoldState, HoldIn, HoldOut> = {
+  name: 'hold',
+  start: ({ delays }) => ({ delays, queues: delays.map(() => IDLE), busy: [] }),
+  step(state, event, now): Step<HoldState, HoldOut> {
+    if (event.kind === 'clear')
+      return { state: { ...state, queues: state.queues.map(() => IDLE), busy: [] }, out: [] }
+    const queues = state.queues.slice()
+    const touched = new Set(state.busy)
+    const gaps = new Map<LampIndex, Micros>()
+    if (event.kind === 'wishes') {
+      for (const wish of event.wishes) {
+        queues[wish.lamp] = enqueue(queues[wish.lamp] ?? IDLE, wish, now + (state.delays[wish.lamp] ?? 0))
+        touched.add(wish.lamp)
+        gaps.set(wish.lamp, wish.gap)
+      }
+    }
+    const wishes: Wish[] = []
+    const busy: LampIndex[] = []
+    let wake = Infinity
+    for (const lamp of touched) {
+      const queue = queues[lamp] ?? IDLE
+      const due = queue.waiting.findLast((one) => one.due <= now)
+      if (due) wishes.push({ lamp, state: due.state, gap: gaps.get(lamp) ?? 0 })
+      const waiting = due ? queue.waiting.filter((one) => one.due > now) : queue.waiting
+      if (due) queues[lamp] = { ...queue, waiting }
+      if (waiting[0]) {
+        busy.push(lamp)
+        wake = Math.min(wake, waiting[0].due)
+      }
+    }
+    return {
+      state: { ...state, queues, busy },
+      out: wishes.length > 0 ? [{ kind: 'wishes', wishes }] : [],
+      wake: wake === Infinity ? undefined : wake,
+    }
+  },
+}
+
+function enqueue(queue: LampQueue, { state, gap }: Wish, at: Micros): LampQueue {
+  if (!state.on) return darkAt(queue, at)
+  const last = queue.waiting.at(-1)
+  if (!state.strike) {
+    // A change of a voice still held back joins it there.
+    if (last && last.state.on && last.due > at) {
+      const joined = { due: last.due, state: { ...state, strike: true } }
+      return { ...queue, waiting: [...queue.waiting.slice(0, -1), joined] }
+    }
+    return lightAt(queue, state, at)
+  }
+  const darkened = queue.lit && gap > 0 ? darkAt(queue, at) : queue
+  return lightAt(darkened, state, gap > 0 ? Math.max(at, darkened.darkAt + gap) : at)
+}
+
+function lightAt(queue: LampQueue, state: LampState, due: Micros): LampQueue {
+  return { ...queue, waiting: [...queue.waiting.filter((one) => one.due < due), { due, state }], lit: true }
+}
+
+/** Dark from `at` on: what was to come later never does. */
+function darkAt(queue: LampQueue, at: Micros): LampQueue {
+  const before = queue.waiting.filter((one) => one.due < at)
+  return { waiting: [...before, { due: at, state: DARK }], lit: false, darkAt: at }
+}
