@@ -1,0 +1,80 @@
+import type { LampChange } from '../domain/lamp-state.ts'
+import type { Rig } from '../domain/rig.ts'
+import type { Cents, Micros, Seconds } from '../domain/units.ts'
+import { MICROS_PER_SECOND } from '../domain/units.ts'
+import { createFlashFigures } from './flash-figures.ts'
+import type { FlashFigure } from './flash-figures.ts'
+import { rounded } from './rounded.ts'
+import { createSupplyFigures } from './supply-figures.ts'
+import type { SupplyFigure } from './supply-figures.ts'
+import { createWarnings } from './warnings.ts'
+
+/** What `report.json` holds. */
+export interface Report {
+  readonly seconds: Seconds
+  readonly notesIn: number
+  readonly unplaced: number
+  readonly steals: number
+  /** Changes of lamps. */
+  readonly changes: number
+  /** Largest distance between what was asked and what the output does, either way. */
+  readonly worstCents: Cents
+  readonly supplies: Readonly<Record<string, SupplyFigure>>
+  readonly flash: FlashFigure
+  readonly guards: { readonly refused: number }
+  readonly warnings: readonly string[]
+}
+
+export type Counted = 'notesIn' | 'unplaced' | 'steals' | 'refused'
+
+export interface ReportBuilder {
+  /** The changes of one moment, as admitted; moments in order of time. RangeError otherwise. */
+  frame(at: Micros, changes: readonly LampChange[]): void
+  count(what: Counted, n?: number): void
+  warn(text: string): void
+  /** The performance lasted from 0 to `endAt`. RangeError if a moment came later. */
+  finish(endAt: Micros): Report
+}
+
+/** Gathers the figures of a performance as it goes by; memory does not grow with its length. */
+export function createReport(rig: Rig): ReportBuilder {
+  const counts: Record<Counted, number> = { notesIn: 0, unplaced: 0, steals: 0, refused: 0 }
+  const supplies = createSupplyFigures(rig)
+  const flash = createFlashFigures(rig.lamps.length)
+  const warnings = createWarnings()
+  let changed = 0
+  let worstCents: Cents = 0
+  let now: Micros = 0
+
+  return {
+    frame(at, changes) {
+      if (!(at >= now)) throw new RangeError(`a moment at ${at} us comes after one at ${now} us`)
+      now = at
+      changed += changes.length
+      for (const { state } of changes) {
+        if (state.on) worstCents = Math.max(worstCents, Math.abs(state.cents))
+      }
+      supplies.frame(at, changes)
+      flash.frame(at, changes)
+    },
+    count(what, n = 1) {
+      counts[what] += n
+    },
+    warn: (text) => warnings.add(text),
+    finish(endAt) {
+      if (!(endAt >= now))
+        throw new RangeError(`the end at ${endAt} us is before the last change at ${now} us`)
+      const { refused, ...notes } = counts
+      return {
+        seconds: rounded(endAt / MICROS_PER_SECOND, 6, 'seconds'),
+        ...notes,
+        changes: changed,
+        worstCents: rounded(worstCents, 4, 'worstCents'),
+        supplies: supplies.finish(endAt),
+        flash: flash.finish(endAt),
+        guards: { refused },
+        warnings: warnings.list(),
+      }
+    },
+  }
+}
