@@ -1,0 +1,354 @@
+import type { Observable } from 'rxjs'
+import { BehaviorSubject, Subject, Subscription, switchMap } from 'rxjs'
+import type { Diagnostic } from '../domain/diagnostic.ts'
+import type { LampIndex, PlayerId, SongId } from '../domain/ids.ts'
+import type { LampChange, LampState } from '../domain/lamp-state.ts'
+import { DARK, sameState } from '../domain/lamp-state.ts'
+import type { Show } from '../domain/show.ts'
+import type { Micros } from '../domain/units.ts'
+import type { Wish } from '../domain/wish.ts'
+import { supplyGuard } from '../guards/supply.ts'
+import { thruMessage } from '../outputs/thru.ts'
+import type { AnyStrategy } from '../strategies/strategy.ts'
+import { strategies as registry } from '../strategies/registry.ts'
+import type { SavedCell } from './agenda.ts'
+import { Agenda } from './agenda.ts'
+import type { House } from './house.ts'
+import type { Heard } from './input-order.ts'
+import { offsFirst } from './input-order.ts'
+import { lift } from './lift.ts'
+import type { OutputBranch } from './output-branch.ts'
+import { outputBranch } from './output-branch.ts'
+import type { PlayerBranch } from './player-branch.ts'
+import { playerBranch } from './player-branch.ts'
+import type { SongBranch } from './song-branch.ts'
+import { songBranch } from './song-branch.ts'
+import type { TapEvent } from './tap.ts'
+
+/** A graph put down to be taken up again; JSON-safe. */
+export interface SavedGraph {
+  readonly now: Micros
+  readonly song: SongId
+  readonly cells: Readonly<Record<string, SavedCell>>
+  readonly lamps: readonly LampState[]
+  readonly inbox: readonly Heard[]
+  readonly isOpen: boolean
+}
+
+export interface GraphOptions {
+  readonly show: Show
+  readonly song: SongId
+  /** Go on from here; the same show and song. */
+  readonly saved?: SavedGraph
+  readonly strategies?: readonly AnyStrategy[]
+}
+
+/**
+ * A show's song as a graph, from players' bytes to outputs' bytes. Time comes from outside and never runs back: `play` says what came in and when,
+ * `advance` that nothing more comes until then. All that is due up to then happens, in order of time, whatever the pieces it was asked for in.
+ */
+export class Graph {
+  readonly tap$: Observable<TapEvent>
+  readonly #tap = new Subject<TapEvent>()
+  readonly #show: Show
+  readonly #strategies: readonly AnyStrategy[]
+  readonly #agenda: Agenda
+  readonly #house: House
+  readonly #owned = new Subscription()
+  readonly #players: ReadonlyMap<PlayerId, PlayerBranch>
+  readonly #outputs: readonly OutputBranch[]
+  readonly #guarded = new Subject<{ kind: 'wishes'; wishes: readonly Wish[] }>()
+  readonly #song: BehaviorSubject<SongId>
+  #branch: SongBranch | undefined
+  /** What came in at `now` and waits for the moment to close. */
+  #inbox: Heard[] = []
+  #isOpen = false
+  /** Wishes of this moment, each lamp's last. */
+  #wishes = new Map<LampIndex, Wish>()
+  /** What the guards let through in this moment. */
+  #admitted = new Map<LampIndex, LampState>()
+  readonly #lamps: LampState[]
+
+  constructor({ show, song, saved, strategies = registry }: GraphOptions) {
+    this.tap$ = this.#tap.asObservable()
+    this.#show = show
+    this.#strategies = strategies
+    this.#agenda = new Agenda(saved?.now ?? 0, saved?.cells)
+    this.#house = this.#makeHouse()
+    this.#players = new Map(show.players.map((player) => [player.id, this.#makePlayer(player.id)]))
+    this.#outputs = show.rig.outputs.map((output) => {
+      const lamps = show.rig.lamps.flatMap((lamp, index) =>
+        lamp.output === output.id ? [{ index, slot: lamp.slot }] : [],
+      )
+      return outputBranch(output, lamps, this.#house)
+    })
+    this.#lamps = saved ? [...saved.lamps] : show.rig.lamps.map(() => DARK)
+    this.#connectGuards()
+    this.#song = new BehaviorSubject(saved?.song ?? song)
+    this.#connectSong()
+    this.#inbox = saved ? [...saved.inbox] : []
+    this.#isOpen = saved?.isOpen ?? false
+    this.#agenda.forgetSaved()
+  }
+
+  get now(): Micros {
+    return this.#agenda.now
+  }
+
+  get song(): SongId {
+    return this.#song.value
+  }
+
+  /** What every lamp does, in the rig's order. */
+  get lamps(): readonly LampState[] {
+    return this.#lamps
+  }
+
+  /** Greets the outputs: to be called once somebody listens to the tap. */
+  open(): void {
+    for (const output of this.#outputs) output.events.next({ kind: 'open' })
+    this.#agenda.drain()
+  }
+
+  /** Bytes from a player's port at a time not before `now`; bytes of one time belong to one moment. Throws RangeError for an unknown player or a time past. */
+  play(player: PlayerId, bytes: Uint8Array | readonly number[], at: Micros): void {
+    const branch = this.#players.get(player)
+    if (!branch) throw new RangeError(`Unknown player "${player}"`)
+    this.#enter(at)
+    branch.bytes.next(bytes)
+  }
+
+  /** Ends every note of a player, as when its cable is pulled. */
+  silence(player: PlayerId, at: Micros): void {
+    const branch = this.#players.get(player)
+    if (!branch) throw new RangeError(`Unknown player "${player}"`)
+    this.#enter(at)
+    this.#closeMoment()
+    branch.messages.next({ kind: 'all-off' })
+    this.#agenda.drain()
+    this.#settle()
+  }
+
+  /** Nothing more comes in up to and including `until`: everything due by then happens. */
+  advance(until: Micros): void {
+    if (until < this.now) throw new RangeError(`Time runs one way: ${until} is before ${this.now}`)
+    for (;;) {
+      const due = Math.min(this.#agenda.nextWake(), this.#isOpen ? this.now : Infinity)
+      if (due > until) break
+      this.#agenda.now = Math.max(due, this.now)
+      this.#closeMoment()
+    }
+    this.#agenda.now = until
+  }
+
+  /** Time of the next thing that happens by itself; Infinity for none. */
+  get nextDue(): Micros {
+    return this.#isOpen ? this.now : this.#agenda.nextWake()
+  }
+
+  /** All lamps dark, then the new song. */
+  changeSong(song: SongId, at: Micros): void {
+    if (!this.#show.songs.some(({ id }) => id === song)) throw new RangeError(`Unknown song "${song}"`)
+    this.#enter(at)
+    this.#closeMoment()
+    this.#song.next(song)
+    this.#agenda.drain()
+    for (const index of this.#lamps.keys()) this.#wishes.set(index, { lamp: index, state: DARK, gap: 0 })
+    this.#settle()
+  }
+
+  /** Everything dark at once: the outputs first, whatever state the graph is in; then the players' notes end. */
+  darkAll(at: Micros): void {
+    this.#agenda.now = Math.max(at, this.now)
+    for (const output of this.#outputs) output.events.next({ kind: 'dark-all' })
+    this.#takeInbox()
+    this.#endAll()
+    this.#agenda.drain()
+    this.#settle()
+  }
+
+  /** Darkens what is lit and tells the outputs that their ports are about to close. */
+  close(at: Micros): void {
+    this.darkAll(at)
+    for (const output of this.#outputs) output.events.next({ kind: 'close' })
+    this.#agenda.drain()
+  }
+
+  /** Ends every subscription; the graph is of no further use. */
+  dispose(): void {
+    this.#owned.unsubscribe()
+    this.#tap.complete()
+  }
+
+  save(): SavedGraph {
+    return {
+      now: this.now,
+      song: this.song,
+      cells: this.#agenda.save(),
+      lamps: [...this.#lamps],
+      inbox: [...this.#inbox],
+      isOpen: this.#isOpen,
+    }
+  }
+
+  #makeHouse(): House {
+    return {
+      agenda: this.#agenda,
+      tap: (event) => {
+        if (this.#tap.observed) this.#tap.next(event)
+      },
+      report: (diagnostic) => this.#report(diagnostic),
+      fault: (source, error) => {
+        const message = error instanceof Error ? error.message : String(error)
+        this.#report({ level: 'fault', source, code: 'stage-failed', message })
+      },
+      darkAll: () => this.#darkAll(),
+      own: (subscription) => this.#owned.add(subscription),
+    }
+  }
+
+  #report(diagnostic: Diagnostic): void {
+    this.#house.tap({ kind: 'diagnostic', at: this.now, diagnostic })
+  }
+
+  #makePlayer(id: PlayerId): PlayerBranch {
+    const player = this.#show.players.find((one) => one.id === id)
+    if (!player) throw new Error(`Unknown player "${id}"`)
+    return playerBranch(player, this.#house, (message) => {
+      this.#house.tap({ kind: 'heard', at: this.now, player: id, message })
+      this.#inbox.push({ player: id, message })
+    })
+  }
+
+  #connectGuards(): void {
+    const { rig, guards } = this.#show
+    const config = { supplies: rig.supplies, lamps: rig.lamps, action: guards.supply.action }
+    const guard = lift('supply guard', supplyGuard, config, this.#agenda, (error, { wishes }) => {
+      // What cannot be judged stays dark.
+      this.#house.fault('supply guard', error)
+      for (const { lamp } of wishes) this.#refuse(lamp)
+    })
+    this.#owned.add(
+      this.#guarded.pipe(guard.operator()).subscribe((out) => {
+        if (out.kind === 'admitted') for (const wish of out.wishes) this.#admitted.set(wish.lamp, wish.state)
+        else if (out.kind === 'refused') this.#refuse(out.lamp)
+        else {
+          const lamp = rig.lamps[out.lamp]?.id ?? ''
+          this.#house.tap({ kind: 'exceeded', at: this.now, lamp, supply: out.supply })
+        }
+      }),
+    )
+  }
+
+  #refuse(lamp: LampIndex): void {
+    this.#admitted.set(lamp, DARK)
+    this.#agenda.post(() => this.#branch?.refuse(lamp, 'supply'))
+  }
+
+  #connectSong(): void {
+    const players = new Map([...this.#players].map(([id, branch]) => [id, branch.events$]))
+    this.#owned.add(
+      this.#song
+        .pipe(
+          switchMap((id) => {
+            const song = this.#show.songs.find((one) => one.id === id)
+            if (!song) throw new RangeError(`Unknown song "${id}"`)
+            this.#branch = songBranch(this.#show, song, players, this.#strategies, this.#house)
+            return this.#branch.wishes$
+          }),
+        )
+        .subscribe((wishes) => {
+          for (const wish of wishes) this.#wish(wish)
+        }),
+    )
+  }
+
+  /** Within a moment a lamp's last state counts; that it was struck in between stays true. */
+  #wish(wish: Wish): void {
+    const earlier = this.#wishes.get(wish.lamp)
+    const struck = earlier?.state.on && earlier.state.strike && wish.state.on && !wish.state.strike
+    this.#wishes.set(
+      wish.lamp,
+      struck ? { ...wish, state: { ...wish.state, strike: true } as LampState } : wish,
+    )
+  }
+
+  /** Goes to the moment `at`, closing those before. */
+  #enter(at: Micros): void {
+    if (!Number.isInteger(at) || at < this.now) {
+      throw new RangeError(`Time is whole microseconds and runs one way: ${at} after ${this.now}`)
+    }
+    if (at > this.now) this.advance(at - 1)
+    this.#agenda.now = at
+    this.#isOpen = true
+  }
+
+  /** Everything that happens at `now`. */
+  #closeMoment(): void {
+    this.#agenda.wakeDue()
+    this.#takeInbox()
+    this.#settle()
+  }
+
+  #takeInbox(): void {
+    const heard = this.#inbox
+    this.#inbox = []
+    this.#isOpen = false
+    for (const one of offsFirst(heard)) {
+      this.#pass(one)
+      this.#players.get(one.player)?.messages.next(one.message)
+      this.#agenda.drain()
+    }
+  }
+
+  #pass({ player, message }: Heard): void {
+    for (const thru of this.#show.thru) {
+      if (thru.player !== player) continue
+      const passed = thruMessage(thru, message)
+      const index = this.#show.rig.outputs.findIndex(({ id }) => id === thru.to)
+      if (passed) this.#outputs[index]?.thru(passed)
+    }
+  }
+
+  /** Guards until nothing is refused any more, then sends what is new, each lamp once. */
+  #settle(): void {
+    const limit = 4 * this.#lamps.length + 64
+    for (let round = 0; this.#wishes.size > 0; round++) {
+      const wishes = [...this.#wishes.values()]
+      this.#wishes.clear()
+      if (round === limit) {
+        const message = 'parts and guards did not agree; all notes end'
+        this.#report({ level: 'fault', source: 'graph', code: 'unsettled', message })
+        this.#endAll()
+      } else if (round > limit) for (const { lamp } of wishes) this.#admitted.set(lamp, DARK)
+      else this.#guarded.next({ kind: 'wishes', wishes })
+      this.#agenda.drain()
+    }
+    if (this.#admitted.size === 0) return
+    const changes: LampChange[] = []
+    for (const [index, state] of this.#admitted) {
+      const lamp = this.#show.rig.lamps[index]
+      const before = this.#lamps[index]
+      if (!lamp || !before || sameState(before, state)) continue
+      this.#lamps[index] = state
+      changes.push({ lamp: lamp.id, index, state })
+    }
+    this.#admitted.clear()
+    if (changes.length === 0) return
+    changes.sort((a, b) => Number(a.state.on) - Number(b.state.on) || a.index - b.index)
+    this.#house.tap({ kind: 'frame', at: this.now, changes })
+    for (const output of this.#outputs) output.events.next({ kind: 'changes', changes })
+    this.#agenda.drain()
+  }
+
+  #darkAll(): void {
+    for (const output of this.#outputs) output.events.next({ kind: 'dark-all' })
+    this.#endAll()
+  }
+
+  /** Every player's notes end and every lamp is to be dark. */
+  #endAll(): void {
+    for (const { messages } of this.#players.values()) messages.next({ kind: 'all-off' })
+    for (const index of this.#lamps.keys()) this.#wishes.set(index, { lamp: index, state: DARK, gap: 0 })
+  }
+}

@@ -1,0 +1,32 @@
+import type { PlayerId } from '../domain/ids.ts'
+import type { MidiMessage } from '../domain/midi-message.ts'
+
+/** A decoded message that waits for its moment. */
+export interface Heard {
+  readonly player: PlayerId
+  readonly message: MidiMessage
+}
+
+/**
+ * The messages of one moment in the order they are handled: note-offs before the rest, so that a lamp let go is free for a note struck at the same
+ * time. An off stays behind a strike of its own key, which it ends, and behind a pedal or any other message of its player that may bear on it.
+ */
+export function offsFirst(heard: readonly Heard[]): readonly Heard[] {
+  if (heard.length < 2) return heard
+  const offs: Heard[] = []
+  const rest: Heard[] = []
+  const struck = new Set<string>()
+  const barred = new Set<PlayerId>()
+  for (const one of heard) {
+    const { player, message } = one
+    if (message.type === 'note-off') {
+      const free = !barred.has(player) && !struck.has(`${player}/${message.channel}/${message.key}`)
+      ;(free ? offs : rest).push(one)
+      continue
+    }
+    if (message.type === 'note-on') struck.add(`${player}/${message.channel}/${message.key}`)
+    else barred.add(player)
+    rest.push(one)
+  }
+  return offs.length === 0 ? heard : [...offs, ...rest]
+}

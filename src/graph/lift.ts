@@ -1,0 +1,108 @@
+import type { OperatorFunction } from 'rxjs'
+import { Observable } from 'rxjs'
+import type { Stage, Step } from '../domain/stage.ts'
+import { WAKE } from '../domain/stage.ts'
+import type { Micros } from '../domain/units.ts'
+import type { Agenda, Cell, SavedCell } from './agenda.ts'
+
+/** Called when a stage threw on an event; its state is what it was before. */
+export type OnFault<In> = (error: unknown, event: In) => void
+
+/** A stage at work: one state, one wake, one RxJS operator. */
+export class Lifted<State, In, Out> implements Cell {
+  readonly name: string
+  wakeAt: Micros = Infinity
+  readonly #step: (state: State, event: In, now: Micros) => Step<State, Out>
+  readonly #start: () => State
+  readonly #agenda: Agenda
+  readonly #onFault: OnFault<In>
+  #state: State
+  #emit: (out: Out) => void = () => {}
+
+  constructor(
+    name: string,
+    start: () => State,
+    step: (state: State, event: In, now: Micros) => Step<State, Out>,
+    agenda: Agenda,
+    onFault: OnFault<In>,
+  ) {
+    this.name = name
+    this.#start = start
+    this.#step = step
+    this.#agenda = agenda
+    this.#onFault = onFault
+    const saved = agenda.saved(name)
+    this.#state = saved ? (saved.state as State) : start()
+    this.wakeAt = saved?.wakeAt ?? Infinity
+  }
+
+  get state(): State {
+    return this.#state
+  }
+
+  /** Begins anew, forgetting everything. */
+  restart(): void {
+    this.#state = this.#start()
+    this.wakeAt = Infinity
+  }
+
+  /** The stage as an operator; may be subscribed once at a time. */
+  operator(): OperatorFunction<In, Out> {
+    return (source) =>
+      new Observable((subscriber) => {
+        this.#emit = (out) => subscriber.next(out)
+        this.#agenda.add(this)
+        const subscription = source.subscribe({
+          next: (event) => this.#run(event),
+          error: (error: unknown) => subscriber.error(error),
+          complete: () => subscriber.complete(),
+        })
+        return () => {
+          subscription.unsubscribe()
+          this.#agenda.remove(this)
+        }
+      })
+  }
+
+  wake(): void {
+    this.wakeAt = Infinity
+    this.#run(WAKE as In)
+  }
+
+  save(): SavedCell {
+    return { state: this.#state, wakeAt: this.wakeAt === Infinity ? null : this.wakeAt }
+  }
+
+  #run(event: In): void {
+    const now = this.#agenda.now
+    let step: Step<State, Out>
+    try {
+      step = this.#step(this.#state, event, now)
+    } catch (error) {
+      // A wake that throws would come again for ever.
+      if (this.wakeAt <= now) this.wakeAt = Infinity
+      this.#onFault(error, event)
+      return
+    }
+    this.#state = step.state
+    this.wakeAt = step.wake === undefined ? Infinity : Math.max(step.wake, now + 1)
+    for (const out of step.out) this.#emit(out)
+  }
+}
+
+/** Lifts a stage with its configuration. */
+export function lift<Config, State, In, Out>(
+  name: string,
+  stage: Stage<Config, State, In, Out>,
+  config: Config,
+  agenda: Agenda,
+  onFault: OnFault<In>,
+): Lifted<State, In, Out> {
+  return new Lifted(
+    name,
+    () => stage.start(config),
+    (state, event, now) => stage.step(state, event, now),
+    agenda,
+    onFault,
+  )
+}

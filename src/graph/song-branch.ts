@@ -1,0 +1,150 @@
+import type { Observable } from 'rxjs'
+import { filter, map, merge, Subject, tap } from 'rxjs'
+import type { ClaimsIn, ClaimsOut } from '../claims/claims.ts'
+import { claims, mayUse } from '../claims/claims.ts'
+import { hold } from '../claims/hold.ts'
+import type { LampIndex, NoteId, PartIndex, PlayerId } from '../domain/ids.ts'
+import type { PartEvent, RefusalReason } from '../domain/part-event.ts'
+import type { PlayerEvent } from '../domain/player-event.ts'
+import type { Show } from '../domain/show.ts'
+import type { Song } from '../domain/song.ts'
+import type { Wish } from '../domain/wish.ts'
+import type { AnyStrategy } from '../strategies/strategy.ts'
+import { msToMicros } from '../time/beats.ts'
+import type { ResolveIn, ResolveOut } from '../tuning/resolve.ts'
+import { resolve } from '../tuning/resolve.ts'
+import type { House } from './house.ts'
+import { lift } from './lift.ts'
+import type { PartBranch } from './part-branch.ts'
+import { partBranch } from './part-branch.ts'
+
+/** A song at work: what its players do becomes what its lamps shall do. */
+export interface SongBranch {
+  /** All wishes of one step; live as long as it is subscribed. */
+  readonly wishes$: Observable<readonly Wish[]>
+  /** A guard refused the lamp to the note that is on it. */
+  refuse(lamp: LampIndex, reason: RefusalReason): void
+}
+
+export function songBranch(
+  show: Show,
+  song: Song,
+  players: ReadonlyMap<PlayerId, Observable<PlayerEvent>>,
+  strategies: readonly AnyStrategy[],
+  house: House,
+): SongBranch {
+  const { agenda } = house
+  const { lamps } = show.rig
+  const lampIndex = new Map(lamps.map((lamp, index) => [lamp.id, index]))
+  const partLamps = song.parts.map((part) => part.lamps.map((id) => lampIndex.get(id) ?? -1))
+  const raised = new Subject<ClaimsIn>()
+  const broken = (name: string) => (error: unknown) => {
+    house.fault(name, error)
+    agenda.post(() => house.darkAll())
+  }
+
+  const claimsConfig = {
+    lamps: lamps.length,
+    parts: song.parts.map((part, index) => ({ lamps: partLamps[index] ?? [], claim: part.claim })),
+  }
+  const claimsCell = lift('claims', claims, claimsConfig, agenda, broken('claims'))
+
+  const parts = song.parts.map((part, index): PartBranch => {
+    const indexes = partLamps[index] ?? []
+    const strategy = strategies.find(({ kind }) => kind === part.strategy.kind)
+    const player$ = players.get(part.player)
+    if (!strategy || !player$)
+      throw new Error(`Part "${part.id}" of song "${song.id}" names an unknown strategy or player`)
+    const view = {
+      lamps: part.lamps,
+      tempo: song.tempo,
+      usable: (place: number) => {
+        const lamp = indexes[place]
+        return lamp !== undefined && mayUse(claimsCell.state, index, lamp)
+      },
+    }
+    return partBranch({ part, index, strategy, view, lampIndex }, player$, house, () =>
+      raised.next({ kind: 'failed', part: index }),
+    )
+  })
+
+  const tell = (index: PartIndex, event: PartEvent): void => {
+    agenda.post(() => parts[index]?.told.next(event))
+  }
+  const refused = (part: PartIndex, lamp: LampIndex, id: NoteId, reason: RefusalReason): void => {
+    const at = agenda.now
+    house.tap({
+      kind: 'refused',
+      at,
+      part: song.parts[part]?.id ?? '',
+      note: id,
+      lamp: lamps[lamp]?.id ?? '',
+      reason,
+    })
+    tell(part, { kind: 'refused', lamp: lamps[lamp]?.id ?? '', id, reason })
+  }
+  const answer = (out: ClaimsOut): void => {
+    if (out.kind === 'refused') refused(out.part, out.lamp, out.note, out.reason)
+    else if (out.kind !== 'orders') tell(out.part, { kind: out.kind, lamp: lamps[out.lamp]?.id ?? '' })
+  }
+
+  const orders$ = merge(...parts.map((part) => part.wants$), raised).pipe(
+    claimsCell.operator(),
+    tap(answer),
+    filter((out) => out.kind === 'orders'),
+  )
+  const expressions$ = merge(
+    ...parts.map(({ expressions$: one$ }, part) =>
+      one$.pipe(map((expression): ResolveIn => ({ kind: 'expression', part, expression }))),
+    ),
+  )
+  const resolveCell = lift(
+    'resolve',
+    resolve,
+    resolveConfig(show, song, partLamps),
+    agenda,
+    broken('resolve'),
+  )
+  const wished$ = merge(orders$, expressions$).pipe(
+    resolveCell.operator(),
+    tap((out: ResolveOut) => {
+      if (out.kind !== 'refused') return
+      const { lamp, part, note, reason } = out
+      agenda.post(() => raised.next({ kind: 'refused', lamp, part, note, reason }))
+    }),
+    filter((out) => out.kind === 'wishes'),
+  )
+  const isHeldBack = lamps.some((lamp) => lamp.delayMs > 0) || song.parts.some((part) => part.gapMs > 0)
+  const holdConfig = { delays: lamps.map((lamp) => msToMicros(lamp.delayMs)) }
+  const held$ = isHeldBack
+    ? wished$.pipe(lift('hold', hold, holdConfig, agenda, broken('hold')).operator())
+    : wished$
+  return {
+    wishes$: held$.pipe(map(({ wishes }) => wishes)),
+    refuse(lamp, reason) {
+      const part = claimsCell.state.owner[lamp] ?? -1
+      const note = claimsCell.state.note[lamp] ?? 0
+      if (part >= 0) raised.next({ kind: 'refused', lamp, part, note, reason })
+    },
+  }
+}
+
+function resolveConfig(show: Show, song: Song, partLamps: readonly (readonly LampIndex[])[]) {
+  const tuning = show.tunings.find(({ id }) => id === song.tuning)
+  if (!tuning) throw new Error(`Song "${song.id}" names an unknown tuning`)
+  return {
+    lamps: show.rig.lamps.map((lamp) => {
+      const output = show.rig.outputs.find(({ id }) => id === lamp.output)
+      if (!output) throw new Error(`Lamp "${lamp.id}" names an unknown output`)
+      return { lamp, output }
+    }),
+    parts: song.parts.map((part, index) => ({
+      id: part.id,
+      player: part.player,
+      lamps: partLamps[index] ?? [],
+      tuning,
+      duty: part.duty.base,
+      gap: msToMicros(part.gapMs),
+    })),
+  }
+}

@@ -1,0 +1,44 @@
+import type { Diagnostic } from '../domain/diagnostic.ts'
+import type { NoteId, OutputId, PartId, PlayerId } from '../domain/ids.ts'
+import type { LampChange } from '../domain/lamp-state.ts'
+import type { MidiMessage } from '../domain/midi-message.ts'
+import type { RefusalReason } from '../domain/part-event.ts'
+import type { PlayerEvent } from '../domain/player-event.ts'
+import type { Micros } from '../domain/units.ts'
+
+/** Everything that can be watched, on one stream: screens, journal, ports and reports all read this and nothing else. */
+export type TapEvent =
+  /** A message came in, after decoding. */
+  | { readonly kind: 'heard'; readonly at: Micros; readonly player: PlayerId; readonly message: MidiMessage }
+  /** What a player did, after conditioning. */
+  | { readonly kind: 'player'; readonly at: Micros; readonly player: PlayerId; readonly event: PlayerEvent }
+  /** A note had to give its lamp up to another. */
+  | {
+      readonly kind: 'steal'
+      readonly at: Micros
+      readonly part: PartId
+      readonly from: NoteId
+      readonly to: NoteId
+    }
+  /** A lamp did not do what a strategy asked. */
+  | {
+      readonly kind: 'refused'
+      readonly at: Micros
+      readonly part: PartId
+      readonly note: NoteId
+      readonly lamp: string
+      readonly reason: RefusalReason
+    }
+  /** A supply is over its limit and its guard only warns. */
+  | { readonly kind: 'exceeded'; readonly at: Micros; readonly lamp: string; readonly supply: string }
+  /** The changes of one moment, each lamp once. */
+  | { readonly kind: 'frame'; readonly at: Micros; readonly changes: readonly LampChange[] }
+  /** Bytes for an output's port; for a MIDI output one message each. */
+  | {
+      readonly kind: 'bytes'
+      readonly at: Micros
+      readonly output: OutputId
+      readonly bytes: Uint8Array
+      readonly message?: MidiMessage
+    }
+  | { readonly kind: 'diagnostic'; readonly at: Micros; readonly diagnostic: Diagnostic }
