@@ -4,6 +4,7 @@ import { defineConfig } from 'vite'
 export default defineConfig({
   root: import.meta.dirname,
   // tonal 6.5.0 names an entry file that it does not ship, so Node cannot load it: it goes into the bundle.
+  resolve: { mainFields: ['module', 'main'] },
   ssr: { noExternal: ['tonal', /^@tonaljs\//] },
   build: {
     ssr: true,

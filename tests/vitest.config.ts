@@ -2,10 +2,11 @@ import { defineConfig } from 'vitest/config'
 
 export default defineConfig({
   root: `${import.meta.dirname}/..`,
+  ssr: { resolve: { mainFields: ['module', 'main'] } },
   test: {
     include: ['tests/**/*.test.ts'],
     // tonal 6.5.0 names an entry file that it does not ship; bundlers find the right one.
-    server: { deps: { inline: ['tonal'] } },
+    server: { deps: { inline: ['tonal', /@tonaljs/] } },
     testTimeout: 120_000,
     reporters: process.env.CI ? ['default', 'json'] : ['default'],
     outputFile: { json: 'dist/test-report.json' },

@@ -1,0 +1,3 @@
+import { Midi } from 'tonal'
+
+console.log(Midi.midiToNoteName(69))
