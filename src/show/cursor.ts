@@ -1,3 +1,4 @@
+import { ID } from './field-values.ts'
 import type { JsonPath } from './json-path.ts'
 
 /** A value somewhere in a show that may be of any shape, and the way to it. */
@@ -32,9 +33,8 @@ export function numberOf({ value }: Cursor): number | undefined {
   return typeof value === 'number' ? value : undefined
 }
 
-/** The `id` of each item; undefined where there is no list or an item has none, so that nothing is concluded from it. */
+/** The `id` of each item; undefined where there is none or one is no id, so that nothing is concluded from a broken list. */
 export function idsOf(list: Cursor): string[] | undefined {
-  if (!Array.isArray(list.value)) return undefined
   const ids = items(list).map((item) => textOf(field(item, 'id')))
-  return ids.every((id) => id !== undefined) ? ids : undefined
+  return ids.length > 0 && ids.every((id) => id !== undefined && ID.test(id)) ? (ids as string[]) : undefined
 }

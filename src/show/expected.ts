@@ -4,7 +4,9 @@ import type { JsonSchema } from './json-schema.ts'
 /** What any of `schemas` would take, in words: `a whole number from 1 to 16`, `"note" or an object with "every"`. */
 export function expectedText(schemas: readonly JsonSchema[]): string {
   const words = literals(schemas)
-  const others = schemas.filter((schema) => literalsOf(schema).length === 0).map(describe)
+  const open = schemas.filter((schema) => literalsOf(schema).length === 0)
+  const kinds = open.length > 1 ? literals(open.flatMap(kindOf)) : []
+  const others = kinds.length > 0 ? [`an object with "kind" ${oneOf(kinds)}`] : open.map(describe)
   const texts = [...(words.length > 0 ? [oneOf(words)] : []), ...new Set(others)]
   return texts.length === 0 ? 'something else' : texts.join(', or ')
 }
@@ -14,6 +16,10 @@ type Literal = string | number | boolean | null
 /** Every fixed word that `schemas` name, once each. */
 export function literals(schemas: readonly JsonSchema[]): Literal[] {
   return [...new Set(schemas.flatMap(literalsOf))]
+}
+
+function kindOf({ properties }: JsonSchema): JsonSchema[] {
+  return typeof properties?.kind === 'object' ? [properties.kind] : []
 }
 
 function literalsOf(schema: JsonSchema): readonly Literal[] {
@@ -27,7 +33,7 @@ function describe(schema: JsonSchema): string {
     case 'number':
       return `a number${range(schema)}`
     case 'string':
-      return `text${size(schema.minLength, schema.maxLength, 'letter')}`
+      return `text${size(schema.minLength, schema.maxLength, 'character')}`
     case 'boolean':
       return 'true or false'
     case 'array':

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 
 // Ids name files (`wire.bin`) and stand in commands, so they hold nothing that a path or a shell would read.
-const ID = /^[\p{L}\p{M}\p{N}_-]+$/u
+export const ID = /^[\p{L}\p{M}\p{N}_-]+$/u
 
 export const id = z.string().regex(ID, 'an id of letters, digits, "-" and "_"').max(64)
 /** An id of something listed elsewhere in the show; that it is there is checked with the references. */

@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import { expectedText, literals } from './expected.ts'
-import { foundValue, oneOf } from './found.ts'
+import { foundValue, oneOf, quote } from './found.ts'
 import type { JsonPath } from './json-path.ts'
 import { valueAt } from './json-path.ts'
 import type { JsonSchema } from './json-schema.ts'
@@ -39,7 +39,7 @@ function unknownFields(
   const absent = [...known].filter((name) => valueAt(present, [name]) === undefined)
   return keys.map((key) => ({
     path: [...path, key],
-    found: `unknown field ${JSON.stringify(key)}`,
+    found: `unknown field ${quote(key)}`,
     expected: oneOf([...known]),
     hint: didYouMean(key, absent),
   }))

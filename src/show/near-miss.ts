@@ -9,7 +9,7 @@ export function nearMiss(word: string, candidates: Iterable<string>): string | u
   let best: string | undefined
   let least = Infinity
   for (const candidate of candidates) {
-    const slips = distance(plain(word), plain(candidate))
+    const slips = slipsBetween(plain(word), plain(candidate))
     if (slips < least && slips * 3 <= Math.max(word.length, candidate.length)) {
       best = candidate
       least = slips
@@ -22,6 +22,16 @@ export function nearMiss(word: string, candidates: Iterable<string>): string | u
 export function didYouMean(word: unknown, candidates: Iterable<string>): string | undefined {
   const meant = typeof word === 'string' ? nearMiss(word, candidates) : undefined
   return meant === undefined ? undefined : `did you mean ${JSON.stringify(meant)}?`
+}
+
+/** Letters that changed places are one slip of the fingers, though two or more edits. */
+function slipsBetween(a: string, b: string): number {
+  const edits = distance(a, b)
+  return edits > 1 && sorted(a) === sorted(b) ? 1 : edits
+}
+
+function sorted(word: string): string {
+  return [...word].sort().join('')
 }
 
 /** `low_hz`, `Low-Hz` and `lowHz` are the same word to somebody who typed it from memory. */

@@ -3,12 +3,11 @@ import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
 import { crossCheck } from './cross-check.ts'
 import { readHeader } from './header.ts'
 import { issueFindings } from './issue-findings.ts'
-import { showJsonSchema } from './json-schema.ts'
 import { readJson } from './json-text.ts'
 import type { Migration, RawShow } from './migrate.ts'
 import { MIGRATIONS } from './migrate.ts'
-import { showSchema } from './schema.ts'
 import type { Finding, ShowFault } from './show-fault.ts'
+import { showShape } from './show-shape.ts'
 
 export type ParsedShow =
   | { readonly ok: true; readonly show: Show; readonly notes: readonly string[] }
@@ -36,7 +35,7 @@ export function parseShow(
   if (header.ok && checked.show !== undefined && findings.length === 0) {
     return { ok: true, show: checked.show, notes: header.notes }
   }
-  const faults = findings.slice(0, MOST_FAULTS).map(json.locate)
+  const faults = findings.slice(0, MOST_FAULTS).map(json.locate).sort(byPlace)
   // After a migration the paths are those of the new version, and the text's lines would mislead.
   const isMoved = header.ok && header.notes.length > 0
   return { ok: false, faults: isMoved ? faults.map(withoutPlace) : faults }
@@ -48,19 +47,16 @@ interface Checked {
 }
 
 function check(raw: RawShow, strategies: readonly AnyStrategyRules[]): Checked {
-  const parsed = schemaFor(strategies).safeParse(raw)
+  const shape = showShape(strategies)
+  const parsed = shape.schema.safeParse(raw)
   if (parsed.success) return { show: parsed.data, findings: crossCheck(parsed.data, strategies) }
-  const shape = issueFindings(parsed.error.issues, showJsonSchema(strategies), raw)
-  return { show: undefined, findings: [...shape, ...crossCheck(raw, strategies)] }
+  const findings = issueFindings(parsed.error.issues, shape.json(), raw)
+  return { show: undefined, findings: [...findings, ...crossCheck(raw, strategies)] }
 }
 
-const schemas = new WeakMap<readonly AnyStrategyRules[], ReturnType<typeof showSchema>>()
-
-/** Building the schema takes longer than reading a show with it. */
-function schemaFor(strategies: readonly AnyStrategyRules[]): ReturnType<typeof showSchema> {
-  const known = schemas.get(strategies) ?? showSchema(strategies)
-  schemas.set(strategies, known)
-  return known
+/** In the order in which somebody reads the file. */
+function byPlace(a: ShowFault, b: ShowFault): number {
+  return (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0)
 }
 
 function withoutPlace({ path, found, expected, hint }: ShowFault): ShowFault {

@@ -1,6 +1,7 @@
 import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
 import type { Cursor } from './cursor.ts'
 import { field, items, numberOf, textOf } from './cursor.ts'
+import { quote } from './found.ts'
 import type { Finding } from './show-fault.ts'
 
 /** What does not go together in a part: a lamp named twice, a key range upside down, two duty sources, options against lamps. */
@@ -24,9 +25,7 @@ function lampsTwice(lamps: Cursor): Finding[] {
       seen.add(id)
       return []
     }
-    return [
-      { path: lamp.path, found: `lamp ${JSON.stringify(id)} is listed twice`, expected: 'each lamp once' },
-    ]
+    return [{ path: lamp.path, found: `lamp ${quote(id)} is listed twice`, expected: 'each lamp once' }]
   })
 }
 

@@ -1,6 +1,6 @@
 import type { Cursor } from './cursor.ts'
 import { field, idsOf, items, textOf } from './cursor.ts'
-import { oneOf } from './found.ts'
+import { oneOf, quote } from './found.ts'
 import { didYouMean } from './near-miss.ts'
 import type { Finding } from './show-fault.ts'
 
@@ -42,9 +42,8 @@ function directory(noun: string, list: Cursor): (reference: Cursor) => Finding[]
   return (reference) => {
     const id = textOf(reference)
     if (ids === undefined || id === undefined || known.has(id)) return []
-    const found = `no ${noun} has the id ${JSON.stringify(id)}`
-    const expected = ids.length === 0 ? `a ${noun} of the show, which has none` : oneOf(ids)
-    return [{ path: reference.path, found, expected, hint: didYouMean(id, ids) }]
+    const found = `no ${noun} has the id ${quote(id)}`
+    return [{ path: reference.path, found, expected: oneOf(ids), hint: didYouMean(id, ids) }]
   }
 }
 
@@ -52,6 +51,6 @@ function onlyMidi(to: Cursor, outputs: Cursor): Finding[] {
   const id = textOf(to)
   const target = items(outputs).find((output) => id !== undefined && field(output, 'id').value === id)
   if (target === undefined || field(target, 'kind').value !== 'serial') return []
-  const found = `output ${JSON.stringify(id)} is serial and has no place for MIDI`
+  const found = `output ${quote(id)} is serial and has no place for MIDI`
   return [{ path: to.path, found, expected: 'a MIDI output' }]
 }

@@ -1,5 +1,6 @@
 import type { Node } from 'jsonc-parser'
 import { getNodePath } from 'jsonc-parser'
+import { quote } from './found.ts'
 import type { Finding } from './show-fault.ts'
 
 /** Fields that one object has twice. JSON readers keep one and drop the other without a word; a show loses nothing. */
@@ -19,7 +20,7 @@ function repeatedIn(properties: readonly Node[], lineOf: (node: Node) => number)
     if (earlier) {
       findings.push({
         path: getNodePath(value),
-        found: `the field ${JSON.stringify(name.value)} is given twice, on lines ${lineOf(earlier)} and ${lineOf(name)}`,
+        found: `the field ${quote(name.value)} is given twice, on lines ${lineOf(earlier)} and ${lineOf(name)}`,
         expected: 'it once',
       })
     } else first.set(name.value, name)

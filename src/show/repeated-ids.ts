@@ -1,5 +1,6 @@
 import type { Cursor } from './cursor.ts'
 import { field, items, textOf } from './cursor.ts'
+import { quote } from './found.ts'
 import { pathText } from './json-path.ts'
 import type { Finding } from './show-fault.ts'
 
@@ -30,7 +31,7 @@ function repeatedIn(list: Cursor): Finding[] {
       first.set(key, id)
       return []
     }
-    const found = `the id ${JSON.stringify(text)} is taken by ${pathText(earlier.path)}`
+    const found = `the id ${quote(text)} is taken by ${pathText(earlier.path)}`
     return [{ path: id.path, found, expected: 'an id of its own (capitals make no difference)' }]
   })
 }

@@ -1,5 +1,6 @@
 import type { Cursor } from './cursor.ts'
 import { field, items, numberOf, textOf } from './cursor.ts'
+import { quote } from './found.ts'
 import { layoutFindings } from './layout-findings.ts'
 import { pathText } from './json-path.ts'
 import type { Finding } from './show-fault.ts'
@@ -58,7 +59,7 @@ function sharedSlots(lamps: readonly Cursor[]): Finding[] {
       first.set(key, slot)
       return []
     }
-    const found = `slot ${number} of output ${JSON.stringify(output)} is taken by ${pathText(earlier.path)}`
+    const found = `slot ${number} of output ${quote(output)} is taken by ${pathText(earlier.path)}`
     return [{ path: slot.path, found, expected: 'a slot of its own' }]
   })
 }

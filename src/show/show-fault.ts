@@ -27,7 +27,9 @@ const MOST = 100
 
 /** One line: `$.songs[0].tempoo (line 41): unknown field "tempoo"; expected one of ...; did you mean "tempo"?` */
 export function formatFault({ path, line, column, found, expected, hint }: ShowFault): string {
-  const where = line === undefined ? '' : ` (line ${line}${column === undefined ? '' : `, column ${column}`})`
+  // A path says where on the line; only without one is the column of use.
+  const place = path === '$' && column !== undefined ? `line ${line}, column ${column}` : `line ${line}`
+  const where = line === undefined ? '' : ` (${place})`
   const parts = [found]
   if (expected !== '') parts.push(`expected ${expected}`)
   if (hint !== undefined) parts.push(hint)

@@ -18,19 +18,31 @@ const MOST = 100
  */
 export function syntaxFindings(text: string, errors: readonly ParseError[]): SyntaxFinding[] {
   const findings: SyntaxFinding[] = []
-  for (const error of errors.toSorted((a, b) => a.offset - b.offset).slice(0, MOST)) {
-    const code = printParseErrorCode(error.error)
-    if (
-      text.slice(error.offset).trim() === '' ||
-      (code === 'UnexpectedEndOfString' && isLastLine(text, error))
-    ) {
-      return [...findings, torn(text)]
-    }
-    const surplus = surplusComma(text, code, error.offset)
-    findings.push(surplus ?? slip(text, code, error))
-    if (surplus === undefined && code !== 'CommaExpected') break
+  const slips = errors.slice(0, MOST).map((error) => ({ ...error, code: printParseErrorCode(error.error) }))
+  for (const slip of slips.sort((a, b) => a.offset - b.offset || rank(a.code) - rank(b.code))) {
+    if (endsText(text, slip)) return [...findings, torn(text)]
+    const surplus = surplusComma(text, slip)
+    const finding = surplus ?? inWords(text, slip)
+    if (finding.offset !== findings.at(-1)?.offset) findings.push(finding)
+    if (surplus === undefined && slip.code !== 'CommaExpected') break
   }
   return findings
+}
+
+interface Slip {
+  readonly code: string
+  readonly offset: number
+  readonly length: number
+}
+
+/** Of several errors at one place, the one that knows most comes first. */
+function rank(code: string): number {
+  return code === 'EndOfFileExpected' || code === 'PropertyNameExpected' ? 0 : 1
+}
+
+function endsText(text: string, { code, offset, length }: Slip): boolean {
+  const from = code === 'UnexpectedEndOfString' ? offset + length : offset
+  return text.slice(from).trim() === ''
 }
 
 function torn(text: string): SyntaxFinding {
@@ -42,14 +54,10 @@ function torn(text: string): SyntaxFinding {
   }
 }
 
-function isLastLine(text: string, error: ParseError): boolean {
-  return text.slice(error.offset + error.length).trim() === ''
-}
-
-function surplusComma(text: string, code: string, offset: number): SyntaxFinding | undefined {
+function surplusComma(text: string, { code, offset }: Slip): SyntaxFinding | undefined {
   if (code !== 'ValueExpected' && code !== 'PropertyNameExpected') return undefined
   const before = text.slice(0, offset).trimEnd()
-  if (!before.endsWith(',') || !/^[\]}]/.test(text.slice(offset))) return undefined
+  if (!before.endsWith(',') || !/^[\]}]/.test(text.slice(offset, offset + 1))) return undefined
   return { offset: before.length - 1, found: 'a comma with nothing after it', expected: 'no comma here' }
 }
 
@@ -63,8 +71,8 @@ const EXPECTED: Readonly<Record<string, string>> = {
   CloseBraceExpected: 'a closing }',
   CloseBracketExpected: 'a closing ]',
   EndOfFileExpected: 'nothing after the end of the show',
-  InvalidCommentToken: 'no comments: JSON has none',
-  UnexpectedEndOfComment: 'no comments: JSON has none',
+  InvalidCommentToken: 'no comment, which JSON does not have',
+  UnexpectedEndOfComment: 'no comment, which JSON does not have',
   UnexpectedEndOfString: 'a closing double quote on the same line',
   UnexpectedEndOfNumber: 'a number such as 4 or 97.0625',
   InvalidUnicode: 'four hexadecimal digits after \\u',
@@ -72,7 +80,10 @@ const EXPECTED: Readonly<Record<string, string>> = {
   InvalidCharacter: 'text without line breaks, tabs or other control characters',
 }
 
-function slip(text: string, code: string, { offset, length }: ParseError): SyntaxFinding {
+function inWords(text: string, { code: given, offset, length }: Slip): SyntaxFinding {
+  // A bare word before a colon is a name that lacks its quotes.
+  const isName = given === 'InvalidSymbol' && /^\s*:/.test(text.slice(offset + length, offset + length + 20))
+  const code = isName ? 'PropertyNameExpected' : given
   return {
     offset,
     found: `not JSON: found ${snippet(text, offset, length)}`,
@@ -84,5 +95,5 @@ function snippet(text: string, offset: number, length: number): string {
   const piece = text.slice(offset, offset + Math.max(1, Math.min(length, 20)))
   const code = piece.codePointAt(0) ?? 0
   if (code === 0) return 'a zero byte'
-  return code < 0x20 ? 'a control character' : piece.split(/[\r\n]/, 1).join('')
+  return code < 0x20 ? 'a control character' : `\`${piece.split(/[\r\n]/, 1).join('')}\``
 }
