@@ -1,6 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join, resolve } from 'node:path'
-import { describe } from 'vitest'
+import { beforeEach } from 'vitest'
 
 /** Real performances live beside the project, not in it. */
 const FOLDER = resolve(import.meta.dirname, '../../../shared/data/performances')
@@ -18,8 +18,8 @@ export function performancePaths(): string[] {
     .sort()
 }
 
-/** Tests on the real performances; where the folder is absent they are skipped, and their name says why. */
-export function describePerformances(name: string, body: () => void): void {
-  if (THERE) describe(name, body)
-  else describe.skip(`${name} (skipped: ${FOLDER} is not there)`, body)
+/** To be called in a `describe`: where the folder is absent, its tests are skipped with a message that says so. */
+export function skipWithoutPerformances(): void {
+  if (!THERE) console.warn(`SKIPPED, the real performances are not there: ${FOLDER}`)
+  beforeEach((context) => context.skip(!THERE, `${FOLDER} is not there`))
 }

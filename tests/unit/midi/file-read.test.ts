@@ -11,6 +11,11 @@ function read(bytes: Uint8Array): MidiFile {
 }
 
 const times = (result: MidiFile): number[][] => result.tracks.map(({ events }) => events.map(({ at }) => at))
+/** A name event. */
+function name(...bytes: number[]): number[] {
+  return [0, 0xff, 3, bytes.length, ...bytes]
+}
+
 const good = track([...NOTE, ...END])
 
 describe('Standard MIDI Files', () => {
@@ -56,7 +61,6 @@ describe('Standard MIDI Files', () => {
   })
 
   test('names: UTF-8, or Latin-1 where it is none; the first one counts', () => {
-    const name = (...bytes: number[]): number[] => [0, 0xff, 3, bytes.length, ...bytes]
     const result = read(
       file(
         header({ format: 1, tracks: 3 }),
