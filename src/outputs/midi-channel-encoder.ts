@@ -1,7 +1,7 @@
 import type { MidiMessage } from '../domain/midi-message.ts'
 import type { MidiOutput } from '../domain/rig.ts'
 import type { Stage } from '../domain/stage.ts'
-import { bySlot, changesBySlot } from './changes-by-slot.ts'
+import { bySlot, changesBySlot, type Places, placesOf } from './changes-by-slot.ts'
 import {
   type ChannelSettings,
   type ChannelVoice,
@@ -19,6 +19,7 @@ export interface ChannelEncoderState extends ChannelSettings {
   readonly members: number
   /** In slot order. */
   readonly voices: readonly ChannelVoice[]
+  readonly places: Places
 }
 
 interface Move {
@@ -58,6 +59,7 @@ export const midiChannelEncoder: Stage<
       dutyController: output.dutyController ?? null,
       members: output.layout === 'mpe' ? (voices.at(-1)?.channel ?? 1) - 1 : 0,
       voices,
+      places: placesOf(voices),
     }
   },
 
@@ -66,7 +68,7 @@ export const midiChannelEncoder: Stage<
       case 'open':
         return reopen(state)
       case 'changes': {
-        const moves = changesBySlot(state.voices, event.changes).map(({ place, state: lamp }): Move => {
+        const moves = changesBySlot(state.places, event.changes).map(({ place, state: lamp }): Move => {
           const voice = state.voices[place]
           return { place, target: voice && lamp.on ? voiceTarget(voice, lamp, state) : undefined }
         })

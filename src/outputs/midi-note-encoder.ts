@@ -3,7 +3,7 @@ import type { MidiMessage } from '../domain/midi-message.ts'
 import type { MidiOutput } from '../domain/rig.ts'
 import type { Stage } from '../domain/stage.ts'
 import type { Channel, Key, Velocity } from '../domain/units.ts'
-import { bySlot, changesBySlot } from './changes-by-slot.ts'
+import { bySlot, changesBySlot, type Places, placesOf } from './changes-by-slot.ts'
 import type { EncoderConfig, EncoderEvent, EncoderOut } from './encoder-event.ts'
 import { noteOff } from './note-off.ts'
 
@@ -19,6 +19,7 @@ export interface NoteEncoderState {
   readonly channel: Channel
   /** In slot order. */
   readonly lamps: readonly KeyLamp[]
+  readonly places: Places
 }
 
 /** What a lamp is to be; `strike` also where it is that already. */
@@ -47,7 +48,7 @@ export const midiNoteEncoder: Stage<EncoderConfig<MidiOutput>, NoteEncoderState,
       }
       return { index, key, lit: null }
     })
-    return { kind: 'notes', channel: output.firstChannel, lamps: keyed }
+    return { kind: 'notes', channel: output.firstChannel, lamps: keyed, places: placesOf(keyed) }
   },
 
   step(state, event) {
@@ -58,7 +59,7 @@ export const midiNoteEncoder: Stage<EncoderConfig<MidiOutput>, NoteEncoderState,
           all(state, (lamp) => lamp.lit),
         )
       case 'changes': {
-        const wishes = changesBySlot(state.lamps, event.changes).map(({ place, state: lamp }): Wish => {
+        const wishes = changesBySlot(state.places, event.changes).map(({ place, state: lamp }): Wish => {
           return lamp.on
             ? { place, lit: lamp.velocity, strike: lamp.strike }
             : { place, lit: null, strike: false }

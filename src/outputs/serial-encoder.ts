@@ -2,7 +2,7 @@ import type { LampIndex } from '../domain/ids.ts'
 import type { LampState } from '../domain/lamp-state.ts'
 import type { SerialOutput } from '../domain/rig.ts'
 import type { Stage } from '../domain/stage.ts'
-import { bySlot, changesBySlot } from './changes-by-slot.ts'
+import { bySlot, changesBySlot, type Places, placesOf } from './changes-by-slot.ts'
 import type { EncoderConfig, EncoderEvent, EncoderOut } from './encoder-event.ts'
 import { encodeFrame } from './frame-wire.ts'
 import { type HostFrame, type LampSetting, MAX_LAMPS_A_SET, SERIAL_VERSION } from './serial-frame.ts'
@@ -18,6 +18,7 @@ export interface SerialEncoderState {
   readonly sequence: number
   /** As last sent, in slot order. */
   readonly lamps: readonly SerialLamp[]
+  readonly places: Places
 }
 
 type Unnumbered = HostFrame extends infer Frame
@@ -41,7 +42,7 @@ export const serialEncoder: Stage<
 
   start({ output, lamps }) {
     const dark = bySlot(lamps).map(({ index, slot }) => ({ index, slot, rate: 0, duty: 0 }))
-    return { kind: 'serial', output: output.id, sequence: 0, lamps: dark }
+    return { kind: 'serial', output: output.id, sequence: 0, lamps: dark, places: placesOf(dark) }
   },
 
   step(state, event, now) {
@@ -49,13 +50,16 @@ export const serialEncoder: Stage<
       case 'open':
         return send(state, [{ type: 'hello', version: SERIAL_VERSION }, ...setFrames(state.lamps)])
       case 'changes': {
-        const changed = changesBySlot(state.lamps, event.changes).flatMap(({ place, state: lampState }) => {
-          const last = state.lamps[place]
-          const next = last && { ...last, ...setting(state.output, last, lampState) }
-          return next && (next.rate !== last.rate || next.duty !== last.duty) ? [next] : []
-        })
-        const settings = new Map(changed.map((lamp) => [lamp.index, lamp]))
-        const lamps = state.lamps.map((lamp) => settings.get(lamp.index) ?? lamp)
+        const changed: SerialLamp[] = []
+        const lamps = state.lamps.slice()
+        for (const { place, state: lampState } of changesBySlot(state.places, event.changes)) {
+          const last = lamps[place]
+          if (!last) continue
+          const next = { ...last, ...setting(state.output, last, lampState) }
+          if (next.rate === last.rate && next.duty === last.duty) continue
+          lamps[place] = next
+          changed.push(next)
+        }
         return send({ ...state, lamps }, setFrames(changed))
       }
       case 'dark-all':
