@@ -1,0 +1,57 @@
+import type { LampChange } from '../domain/lamp-state.ts'
+import type { NoteId, PlayerId } from '../domain/ids.ts'
+import type { DropReason, PlayerEvent } from '../domain/player-event.ts'
+
+/** Follows each note from its strike to its first lamp, and to its end. */
+export interface NoteBook {
+  player(player: PlayerId, event: PlayerEvent): void
+  changes(changes: readonly LampChange[]): void
+  /** Notes that have lit a lamp. */
+  readonly placed: number
+  /** Players with notes that have not ended. */
+  sounding(): readonly { readonly player: PlayerId; readonly notes: number }[]
+  /** Note-ons that conditioning did not take for notes. */
+  dropped(): readonly { readonly player: PlayerId; readonly why: DropReason; readonly notes: number }[]
+}
+
+export function createNoteBook(): NoteBook {
+  const unlit = new Map<PlayerId, Set<NoteId>>()
+  const open = new Map<PlayerId, Set<NoteId>>()
+  const drops = new Map<string, { player: PlayerId; why: DropReason; notes: number }>()
+  let placed = 0
+
+  const of = (book: Map<PlayerId, Set<NoteId>>, player: PlayerId): Set<NoteId> => {
+    const known = book.get(player) ?? new Set()
+    book.set(player, known)
+    return known
+  }
+
+  return {
+    player(player, event) {
+      if (event.kind === 'note-on') {
+        of(unlit, player).add(event.note)
+        of(open, player).add(event.note)
+      } else if (event.kind === 'note-off') of(open, player).delete(event.note)
+      else if (event.kind === 'all-off') of(open, player).clear()
+      else if (event.kind === 'dropped') {
+        const key = `${player}/${event.why}`
+        const known = drops.get(key) ?? { player, why: event.why, notes: 0 }
+        known.notes++
+        drops.set(key, known)
+      }
+    },
+    changes(changes) {
+      for (const { state } of changes) {
+        if (state.on && unlit.get(state.player)?.delete(state.note)) placed++
+      }
+    },
+    get placed() {
+      return placed
+    },
+    sounding: () =>
+      [...open]
+        .filter(([, notes]) => notes.size > 0)
+        .map(([player, notes]) => ({ player, notes: notes.size })),
+    dropped: () => [...drops.values()],
+  }
+}
