@@ -1,0 +1,40 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { arbitraryPlaying, lettingGo } from '../../support/arbitrary-playing.ts'
+import { arbitraryShow } from '../../support/arbitrary-show.ts'
+import { GraphRun } from '../../support/graph-run.ts'
+import { checkProperty } from '../../support/property.ts'
+
+test('once every key and pedal is up and the echoes are over, every lamp is dark and owned by nobody', () => {
+  checkProperty(
+    'ends dark',
+    fc.property(arbitraryShow(), arbitraryPlaying, (show, playing) => {
+      const run = new GraphRun(show)
+      run.play(playing)
+      run.play(lettingGo(), run.graph.now + 1)
+      run.runOut()
+      expect(run.litLamps()).toEqual([])
+      expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
+      expect(run.of('diagnostic')).toEqual([])
+    }),
+  )
+})
+
+test('dark-all darkens everything at once, also what was held, and nothing comes back', () => {
+  checkProperty(
+    'dark-all',
+    fc.property(arbitraryShow(), arbitraryPlaying, (show, playing) => {
+      const run = new GraphRun(show)
+      const at = run.play(playing)
+      run.graph.darkAll(at)
+      expect(run.litLamps()).toEqual([])
+      expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
+      run.runOut(10_000_000)
+      expect(run.litLamps()).toEqual([])
+    }),
+  )
+})
+
+function ownersOf(run: GraphRun): readonly number[] {
+  return (run.graph.save().cells.claims?.state as { owner: readonly number[] }).owner
+}

@@ -1,0 +1,56 @@
+import fc from 'fast-check'
+import type { PlayerId } from '../../src/domain/ids.ts'
+import type { Micros } from '../../src/domain/units.ts'
+
+/** Bytes that come from a player's port, so long after those before. */
+export interface Played {
+  readonly player: PlayerId
+  readonly bytes: readonly number[]
+  readonly after: Micros
+}
+
+const key = fc.integer({ min: 36, max: 60 })
+const CHANNELS: Record<PlayerId, readonly number[]> = { keys: [0, 0, 0, 1], pads: [9], bass: [0, 1] }
+
+function messageOf(channel: number): fc.Arbitrary<number[]> {
+  const on = fc.tuple(key, fc.integer({ min: 1, max: 127 })).map(([k, v]) => [0x90 | channel, k, v])
+  const off = key.map((k) => [0x80 | channel, k, 64])
+  const pedal = fc
+    .tuple(fc.constantFrom(64, 66), fc.constantFrom(0, 127))
+    .map(([controller, value]) => [0xb0 | channel, controller, value])
+  const duty = fc.integer({ min: 0, max: 127 }).map((value) => [0xb0 | channel, 74, value])
+  const bend = fc.integer({ min: 0, max: 16383 }).map((value) => [0xe0 | channel, value & 0x7f, value >> 7])
+  const mode = fc.constantFrom(120, 121, 123).map((controller) => [0xb0 | channel, controller, 0])
+  return fc.oneof(
+    { weight: 8, arbitrary: on },
+    { weight: 6, arbitrary: off },
+    { weight: 2, arbitrary: pedal },
+    { weight: 1, arbitrary: duty },
+    { weight: 1, arbitrary: bend },
+    { weight: 1, arbitrary: mode },
+  )
+}
+
+/** A band playing: notes, pedals, bends and the rest, often at the same moment. */
+export const arbitraryPlaying: fc.Arbitrary<readonly Played[]> = fc.array(
+  fc.constantFrom('keys', 'keys', 'pads', 'bass').chain((player) =>
+    fc.record({
+      player: fc.constant(player),
+      bytes: fc.constantFrom(...(CHANNELS[player] ?? [0])).chain(messageOf),
+      after: fc.constantFrom(0, 0, 1_000, 15_000, 60_000, 250_000),
+    }),
+  ),
+  { maxLength: 60 },
+)
+
+/** Everything let go: keys up, pedals up, on every channel. */
+export function lettingGo(): readonly Played[] {
+  const all: Played[] = []
+  for (const [player, channels] of Object.entries(CHANNELS)) {
+    for (const channel of new Set(channels)) {
+      for (let k = 0; k < 128; k++) all.push({ player, bytes: [0x80 | channel, k, 64], after: 0 })
+      for (const pedal of [64, 66]) all.push({ player, bytes: [0xb0 | channel, pedal, 0], after: 0 })
+    }
+  }
+  return all
+}

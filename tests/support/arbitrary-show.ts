@@ -1,0 +1,134 @@
+import fc from 'fast-check'
+import type { Show } from '../../src/domain/show.ts'
+import { parseShow } from '../../src/show/parse-show.ts'
+import { formatFaults } from '../../src/show/show-fault.ts'
+import { strategies } from '../../src/strategies/registry.ts'
+import type { RawShow } from './shows.ts'
+
+const PLANTS = ['fern', 'moss', 'reed', 'sedge', 'ivy', 'palm', 'lotus', 'iris']
+const PLAYERS: RawShow[] = [
+  { id: 'keys', kind: 'keys', input: { port: 'Keybed' } },
+  { id: 'pads', kind: 'pads', input: { port: 'Pads', channels: [10] }, gateMs: 30 },
+  { id: 'bass', kind: 'strings', input: { port: 'Bass', channels: [1, 2] } },
+]
+
+export function validShow(raw: unknown): Show {
+  const parsed = parseShow(JSON.stringify(raw), strategies)
+  if (!parsed.ok) throw new Error(formatFaults(parsed.faults))
+  return parsed.show
+}
+
+const priority = fc.constantFrom('last', 'low', 'high', 'first')
+const steal = fc.constantFrom('oldest', 'quietest', 'lowest', 'highest', 'none')
+
+/** Options of every registered kind, for a part of these lamps. */
+export function arbitraryStrategy(lamps: readonly string[]): fc.Arbitrary<RawShow> {
+  const kinds: Record<string, fc.Arbitrary<RawShow>> = {
+    unison: fc.record({ kind: fc.constant('unison'), priority, retrigger: fc.boolean() }),
+    'lowest-free': fc.record({ kind: fc.constant('lowest-free'), steal, resume: fc.boolean() }),
+    travel: fc.record({
+      kind: fc.constant('travel'),
+      path: fc.oneof(
+        fc.constantFrom('forward', 'backward', 'pendulum', 'inward', 'outward', 'shuffle'),
+        fc.array(fc.constantFrom(...lamps), { minLength: 1, maxLength: 5 }),
+      ),
+      move: fc.oneof(
+        fc.constant('note'),
+        fc.constantFrom('1/16', '3/64').map((every) => ({ every })),
+        fc.integer({ min: 5, max: 90 }).map((everyMs) => ({ everyMs })),
+      ),
+      width: fc.integer({ min: 1, max: lamps.length }),
+      overlapMs: fc.constantFrom(0, 7, 120),
+      priority,
+    }),
+    rotate: fc.record({ kind: fc.constant('rotate'), steal }),
+    nearest: fc.record({ kind: fc.constant('nearest'), steal }),
+    chime: fc.record({
+      kind: fc.constant('chime'),
+      notes: fc.array(fc.integer({ min: 36, max: 48 }), { minLength: lamps.length, maxLength: lamps.length }),
+    }),
+    partials: fc.record({ kind: fc.constant('partials'), priority }),
+    canon: fc.record({
+      kind: fc.constant('canon'),
+      delay: fc.constantFrom('1/8', '1/32'),
+      priority,
+    }),
+  }
+  const missing = strategies.filter(({ kind }) => !(kind in kinds))
+  if (missing.length > 0) throw new Error(`no options here for ${missing.map(({ kind }) => kind).join(', ')}`)
+  return fc.oneof(...Object.values(kinds))
+}
+
+const claim = fc.option(
+  fc.record({
+    when: fc.constantFrom('playing', 'latched', 'always'),
+    releaseMs: fc.constantFrom(0, 20, 500),
+  }),
+  { nil: undefined },
+)
+
+/** A valid show: a few lamps on a serial and a MIDI output, three players, one to three parts that may share lamps and claim them. */
+export function arbitraryShow(options: { readonly held?: boolean } = {}): fc.Arbitrary<Show> {
+  return fc.integer({ min: 1, max: PLANTS.length }).chain((count) => {
+    const lamps = PLANTS.slice(0, count)
+    const subset = fc.shuffledSubarray(lamps, { minLength: 1 })
+    const part = subset.chain((own) =>
+      fc.record({
+        lamps: fc.constant(own),
+        player: fc.constantFrom('keys', 'pads', 'bass'),
+        strategy: arbitraryStrategy(own),
+        claim,
+        gapMs: options.held === false ? fc.constant(0) : fc.constantFrom(0, 0, 4),
+        transpose: fc.integer({ min: -12, max: 12 }),
+        velocity: fc.boolean(),
+      }),
+    )
+    return fc
+      .record({
+        parts: fc.array(part, { minLength: 1, maxLength: 3 }),
+        maxAmps: fc.constantFrom(1, 2, 3, 100),
+        lowHz: fc.constantFrom(20, 300),
+        delayMs: options.held === false ? fc.constant(0) : fc.constantFrom(0, 0, 3),
+        layout: fc.constantFrom('channel-per-lamp', 'note-per-lamp', 'mpe'),
+        tempo: fc.constantFrom(60, 97.0625, 137.0625),
+      })
+      .map(({ parts, maxAmps, lowHz, delayMs, layout, tempo }) =>
+        validShow({
+          format: 'lanthorn-show',
+          version: 1,
+          title: 'Any',
+          rig: {
+            supplies: [{ id: 'bench', volts: 12, maxAmps }],
+            outputs: [
+              { id: 'wire', kind: 'serial', port: 'wire' },
+              { id: 'din', kind: 'midi', port: 'din', layout },
+            ],
+            lamps: lamps.map((id, index) => ({
+              id,
+              output: index % 3 === 2 ? 'din' : 'wire',
+              slot: index,
+              supply: 'bench',
+              watts: 10,
+              lowHz,
+              highHz: 2 * lowHz + 100,
+              delayMs: index === 1 ? delayMs : 0,
+            })),
+          },
+          players: PLAYERS,
+          songs: [
+            {
+              id: 'song',
+              title: 'Song',
+              tempo,
+              parts: parts.map(({ velocity, claim: right, ...rest }, index) => ({
+                id: `part${index}`,
+                ...rest,
+                ...(right ? { claim: right } : {}),
+                duty: velocity ? { velocity: true } : { controller: 74 },
+              })),
+            },
+          ],
+        }),
+      )
+  })
+}
