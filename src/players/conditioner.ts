@@ -1,13 +1,10 @@
-import type { MidiMessage } from '../domain/midi-message.ts'
 import type { Player } from '../domain/player.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
-import type { Stage, Wake } from '../domain/stage.ts'
+import type { Stage } from '../domain/stage.ts'
 import { keys } from './keys.ts'
 import { pads } from './pads.ts'
+import type { PlayerIn } from './player-in.ts'
 import { strings } from './strings.ts'
-
-/** What a player's conditioning takes in: its port's messages, or the word that everything is over. */
-export type PlayerIn = MidiMessage | Wake | { readonly kind: 'all-off' }
 
 export type Conditioner = Stage<Player, unknown, PlayerIn, PlayerEvent>
 

@@ -8,7 +8,7 @@ import type { SensingDeadline } from './active-sensing.ts'
 import { nextDeadline } from './active-sensing.ts'
 import type { ChannelBend } from './channel-bend.ts'
 import { centreBend, startBends, stepBends } from './channel-bend.ts'
-import type { PlayerIn } from './conditioner.ts'
+import type { PlayerIn } from './player-in.ts'
 
 /** A strike that still sounds. */
 interface Strike {

@@ -4,7 +4,7 @@ import type { DropReason, PlayerEvent } from '../domain/player-event.ts'
 import type { Stage, Step } from '../domain/stage.ts'
 import type { Channel, Key, Micros, Velocity } from '../domain/units.ts'
 import { MICROS_PER_MS } from '../domain/units.ts'
-import type { PlayerIn } from './conditioner.ts'
+import type { PlayerIn } from './player-in.ts'
 
 /** A hit whose gate is still open. */
 interface OpenHit {

@@ -6,7 +6,7 @@ import type { Channel, Key, Micros, Velocity } from '../domain/units.ts'
 import { MICROS_PER_MS } from '../domain/units.ts'
 import type { ChannelBend } from './channel-bend.ts'
 import { centreBend, startBends, stepBends } from './channel-bend.ts'
-import type { PlayerIn } from './conditioner.ts'
+import type { PlayerIn } from './player-in.ts'
 
 /** A note of the converter, from its first guess on. */
 interface Strung {

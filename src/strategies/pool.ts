@@ -2,18 +2,13 @@ import type { LampId, NoteId } from '../domain/ids.ts'
 import type { Intent } from '../domain/intent.ts'
 import type { Note, PartEvent } from '../domain/part-event.ts'
 import type { Micros } from '../domain/units.ts'
+import type { Refusals } from './refusals.ts'
+import { NO_REFUSALS, wasRefused, withRefusal } from './refusals.ts'
+import type { Placed } from './placed.ts'
 import type { Steal } from './steal.ts'
 import { victimOf } from './steal.ts'
 import type { LampView, StrategyStep } from './strategy.ts'
 import { voiceOf } from './voice.ts'
-
-/** A note that is held: on a lamp of the part (its index), or waiting for one (-1). */
-export interface Placed {
-  readonly note: Note
-  readonly lamp: number
-  /** The key is up, a pedal holds the note. */
-  readonly released: boolean
-}
 
 /** Many voices, one lamp each: what `lowest-free`, `rotate` and `nearest` share. */
 export interface Pool {
@@ -24,8 +19,7 @@ export interface Pool {
   readonly notes: readonly Placed[]
   /** Per lamp: the note on it, 0 for none. */
   readonly on: readonly NoteId[]
-  /** Lamps refused to one note at one moment, so that each is tried once. */
-  readonly tried: { readonly note: NoteId; readonly at: Micros; readonly lamps: readonly number[] }
+  readonly refusals: Refusals
 }
 
 /** What makes one pool strategy another: which of the free lamps a note takes, and what is remembered of it. */
@@ -33,11 +27,13 @@ export interface Chooser<State extends Pool> {
   /** A free lamp (`isFree`), or -1. */
   choose(state: State, note: Note, isFree: (index: number) => boolean): number
   /** After a note took a lamp. */
-  took?(state: State, note: Note, index: number): State
+  took?(state: State, index: number): State
+  /** A lamp is to sound this note from now on: newly, or because the note's key was corrected. */
+  sounds?(state: State, note: Note, index: number): State
 }
 
 export function startPool(lamps: readonly LampId[], steal: Steal, resume: boolean): Pool {
-  return { steal, resume, notes: [], on: lamps.map(() => 0), tried: { note: 0, at: 0, lamps: [] } }
+  return { steal, resume, notes: [], on: lamps.map(() => 0), refusals: NO_REFUSALS }
 }
 
 export function stepPool<State extends Pool>(
@@ -53,17 +49,17 @@ export function stepPool<State extends Pool>(
     case 'note-release':
       return release(state, event.id)
     case 'note-off':
-      return lift(state, event.id, view, chooser)
+      return lift(state, event.id, view, now, chooser)
     case 'note-rekey':
-      return rekey(state, event.id, event.key, view)
+      return rekey(state, event.id, event.key, view, chooser)
     case 'all-off':
       return clear(state, view)
     case 'refused':
       return refused(state, event.id, view.lamps.indexOf(event.lamp), view, now, chooser)
     case 'lost':
-      return lost(state, view.lamps.indexOf(event.lamp), view, chooser)
+      return lost(state, view.lamps.indexOf(event.lamp), view, now, chooser)
     case 'gained':
-      return gained(state, view.lamps.indexOf(event.lamp), view, chooser)
+      return gained(state, view.lamps.indexOf(event.lamp), view, now, chooser)
     default:
       return { state, intents: [] }
   }
@@ -77,7 +73,10 @@ function strike<State extends Pool>(
 ): StrategyStep<State> {
   const free = chooser.choose(state, note, freeIn(state, view))
   if (free >= 0) return place(withNote(state, note), note, free, view, chooser)
-  const victim = victimOf(state.notes, state.steal)
+  const victim = victimOf(
+    state.notes.filter(({ lamp }) => view.usable(lamp)),
+    state.steal,
+  )
   if (victim) {
     const robbed = unplace(state, victim)
     const stolen = { ...robbed, on: robbed.on.with(victim.lamp, 0) }
@@ -99,6 +98,7 @@ function lift<State extends Pool>(
   state: State,
   id: NoteId,
   view: LampView,
+  now: Micros,
   chooser: Chooser<State>,
 ): StrategyStep<State> {
   const index = state.notes.findIndex((placed) => placed.note.id === id)
@@ -106,19 +106,25 @@ function lift<State extends Pool>(
   if (!placed) return { state, intents: [] }
   const notes = state.notes.toSpliced(index, 1)
   if (placed.lamp < 0) return { state: { ...state, notes }, intents: [] }
-  return refill({ ...state, notes, on: state.on.with(placed.lamp, 0) }, placed.lamp, view, chooser)
+  const freed = { ...state, notes, on: state.on.with(placed.lamp, 0) }
+  return (
+    takeUp(freed, placed.lamp, view, now, chooser) ?? { state: freed, intents: darken(view, placed.lamp) }
+  )
 }
 
-/** A lamp of ours is free and lit: the note struck last of those waiting takes it, or it goes dark. */
-function refill<State extends Pool>(
+/** A lamp is free: the note struck last of those waiting takes it. Undefined where none may. */
+function takeUp<State extends Pool>(
   state: State,
   lamp: number,
   view: LampView,
+  now: Micros,
   chooser: Chooser<State>,
-): StrategyStep<State> {
-  const waiting = view.usable(lamp) ? nextWaiting(state) : undefined
-  if (waiting) return place(state, waiting.note, lamp, view, chooser)
-  return { state, intents: darken(view, lamp) }
+): StrategyStep<State> | undefined {
+  if (!state.resume || state.on[lamp] !== 0 || !view.usable(lamp)) return undefined
+  const waiting = state.notes.findLast(
+    ({ note, lamp: at, released }) => at < 0 && !released && !wasRefused(state.refusals, note.id, lamp, now),
+  )
+  return waiting && place(state, waiting.note, lamp, view, chooser)
 }
 
 function rekey<State extends Pool>(
@@ -126,15 +132,18 @@ function rekey<State extends Pool>(
   id: NoteId,
   key: number,
   view: LampView,
+  chooser: Chooser<State>,
 ): StrategyStep<State> {
   const index = state.notes.findIndex((placed) => placed.note.id === id)
   const placed = state.notes[index]
   if (!placed) return { state, intents: [] }
   const note = { ...placed.note, key }
+  const next = { ...state, notes: state.notes.with(index, { ...placed, note }) }
   const lamp = view.lamps[placed.lamp]
+  if (lamp === undefined || !view.usable(placed.lamp)) return { state: next, intents: [] }
   return {
-    state: { ...state, notes: state.notes.with(index, { ...placed, note }) },
-    intents: lamp === undefined ? [] : [{ kind: 'light', lamp, voice: voiceOf(note), strike: false }],
+    state: chooser.sounds?.(next, note, placed.lamp) ?? next,
+    intents: [{ kind: 'light', lamp, voice: voiceOf(note), strike: false }],
   }
 }
 
@@ -145,6 +154,7 @@ function clear<State extends Pool>(state: State, view: LampView): StrategyStep<S
   }
 }
 
+/** The note tries the other free lamps, each once; the lamp it was refused may do for another that waits, such as the one it was stolen from. */
 function refused<State extends Pool>(
   state: State,
   id: NoteId,
@@ -154,44 +164,51 @@ function refused<State extends Pool>(
   chooser: Chooser<State>,
 ): StrategyStep<State> {
   if (lamp < 0 || state.on[lamp] !== id) return { state, intents: [] }
-  const before = state.tried.note === id && state.tried.at === now ? state.tried.lamps : []
-  const lamps = [...before, lamp]
-  const placed = state.notes.find((one) => one.note.id === id)
-  const freed = { ...state, on: state.on.with(lamp, 0), tried: { note: id, at: now, lamps } }
-  if (!placed) return { state: freed, intents: [] }
-  const isFree = freeIn(freed, view)
-  const other = chooser.choose(freed, placed.note, (index) => !lamps.includes(index) && isFree(index))
-  if (other >= 0) return place(freed, placed.note, other, view, chooser)
-  return { state: unplace(freed, placed), intents: [] }
+  const refusals = withRefusal(state.refusals, id, lamp, now)
+  const moved = moveOff({ ...state, refusals }, lamp, view, now, chooser)
+  const next = takeUp(moved.state, lamp, view, now, chooser)
+  return next ? { state: next.state, intents: [...moved.intents, ...next.intents] } : moved
 }
 
 function lost<State extends Pool>(
   state: State,
   lamp: number,
   view: LampView,
+  now: Micros,
   chooser: Chooser<State>,
 ): StrategyStep<State> {
-  const placed = lamp < 0 ? undefined : state.notes.find((one) => one.lamp === lamp)
+  return lamp < 0 ? { state, intents: [] } : moveOff(state, lamp, view, now, chooser)
+}
+
+/** The note on a lamp that is dark now goes to a free one, or waits where it may, or is over. */
+function moveOff<State extends Pool>(
+  state: State,
+  lamp: number,
+  view: LampView,
+  now: Micros,
+  chooser: Chooser<State>,
+): StrategyStep<State> {
+  const placed = state.notes.find((one) => one.lamp === lamp)
   if (!placed) return { state, intents: [] }
-  const freed = { ...state, on: state.on.with(lamp, 0) }
-  const other = chooser.choose(freed, placed.note, freeIn(freed, view))
-  if (other >= 0) return place(freed, placed.note, other, view, chooser)
-  return { state: unplace(freed, placed), intents: [] }
+  const freed = unplace({ ...state, on: state.on.with(lamp, 0) }, placed)
+  const isFree = freeIn(freed, view)
+  const other = chooser.choose(
+    freed,
+    placed.note,
+    (index) => index !== lamp && isFree(index) && !wasRefused(state.refusals, placed.note.id, index, now),
+  )
+  if (other < 0) return { state: freed, intents: [] }
+  return place({ ...freed, notes: state.notes }, placed.note, other, view, chooser)
 }
 
 function gained<State extends Pool>(
   state: State,
   lamp: number,
   view: LampView,
+  now: Micros,
   chooser: Chooser<State>,
 ): StrategyStep<State> {
-  if (lamp < 0 || state.on[lamp] !== 0 || !view.usable(lamp)) return { state, intents: [] }
-  const waiting = nextWaiting(state)
-  return waiting ? place(state, waiting.note, lamp, view, chooser) : { state, intents: [] }
-}
-
-function nextWaiting(state: Pool): Placed | undefined {
-  return state.resume ? state.notes.findLast((placed) => placed.lamp < 0 && !placed.released) : undefined
+  return (lamp < 0 ? undefined : takeUp(state, lamp, view, now, chooser)) ?? { state, intents: [] }
 }
 
 function freeIn(state: Pool, view: LampView): (index: number) => boolean {
@@ -231,7 +248,8 @@ function place<State extends Pool>(
     strike: true,
     ...(stole === undefined ? {} : { stole }),
   }
-  return { state: chooser.took ? chooser.took(next, note, index) : next, intents: [intent] }
+  const taken = chooser.took?.(next, index) ?? next
+  return { state: chooser.sounds?.(taken, note, index) ?? taken, intents: [intent] }
 }
 
 function darken(view: LampView, index: number): Intent[] {

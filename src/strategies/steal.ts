@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import type { Placed } from './pool.ts'
+import type { Placed } from './placed.ts'
 
 /** Whose lamp a new note takes when none is free. */
 export type Steal = 'oldest' | 'quietest' | 'lowest' | 'highest' | 'none'
