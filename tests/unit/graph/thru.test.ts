@@ -1,0 +1,42 @@
+import { expect, test } from 'vitest'
+import { validShow } from '../../support/arbitrary-show.ts'
+import { GraphRun } from '../../support/graph-run.ts'
+import { glasshouse } from '../../support/shows.ts'
+
+function run(pass: string[], channel?: number): GraphRun {
+  const rig = {
+    supplies: [{ id: 'bench', volts: 12, maxAmps: 5 }],
+    outputs: [{ id: 'din', kind: 'midi', port: 'Box', layout: 'channel-per-lamp' }],
+    lamps: [{ id: 'fern', output: 'din', slot: 0, supply: 'bench', watts: 10 }],
+  }
+  const songs = [
+    {
+      id: 'tide',
+      title: 'Tide table',
+      parts: [{ id: 'lead', player: 'keys', lamps: ['fern'], strategy: { kind: 'unison' } }],
+    },
+  ]
+  const thru = [{ player: 'keys', to: 'din', pass, ...(channel === undefined ? {} : { channel }) }]
+  const made = new GraphRun(validShow(glasshouse({ rig, songs, thru } as never)))
+  made.events.length = 0
+  return made
+}
+
+test('controllers and bends go on, renumbered, in the order they came', () => {
+  const one = run(['controllers', 'bend'], 16)
+  one.graph.play('keys', [0xb2, 1, 33, 0xe2, 0, 80, 0x92, 60, 100, 0xf8], 1000)
+  one.graph.advance(1000)
+  const sent = one.of('bytes').map(({ bytes }) => Buffer.from(bytes).toString('hex'))
+  expect(sent.slice(0, 2)).toEqual(['bf0121', 'ef0050'])
+  expect(sent.some((hex) => hex.startsWith('f8') || hex.startsWith('9f'))).toBe(false)
+})
+
+test('notes and the clock go on where they are asked for, on their own channel', () => {
+  const one = run(['notes', 'clock'])
+  one.graph.play('keys', [0xf8, 0x92, 60, 100, 0xfc], 1000)
+  one.graph.advance(1000)
+  const sent = one.of('bytes').map(({ bytes }) => Buffer.from(bytes).toString('hex'))
+  expect(sent).toContain('f8')
+  expect(sent).toContain('923c64')
+  expect(sent).toContain('fc')
+})
