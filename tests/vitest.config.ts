@@ -4,6 +4,7 @@ export default defineConfig({
   root: `${import.meta.dirname}/..`,
   ssr: { resolve: { mainFields: ['module', 'main'] } },
   test: {
+    globalSetup: 'tests/support/build-command.ts',
     include: ['tests/**/*.test.ts'],
     // tonal 6.5.0 names an entry file that it does not ship; bundlers find the right one.
     server: { deps: { inline: ['tonal', /@tonaljs/] } },

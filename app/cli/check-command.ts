@@ -1,5 +1,5 @@
 import { checkShow } from '../../src/offline/check-show.ts'
-import { formatFindings } from '../../src/offline/format-findings.ts'
+import { formatFindings } from '../../src/offline/check/format-findings.ts'
 import { readShow } from './read-show.ts'
 
 /** `lanthorn check SHOW`: everything that would go wrong on stage. Ends with 1 only where the show itself is at fault. */

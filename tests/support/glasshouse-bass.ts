@@ -10,8 +10,12 @@ export function playBass(sheet: TakeSheet): void {
   OPEN.forEach((_, string) => sheet.bendRange(string + 1, 12))
   let count = 0
   for (let bar = 4; bar < 27; bar++) {
-    // Two bars of silence, so that the lamps it claims go back.
-    if (bar === 12 || bar === 13) continue
+    // Silence, so that the lamps it claims go back; then an upbeat that takes them again under a chord.
+    if (bar === 12) continue
+    if (bar === 13) {
+      pluck(sheet, 55, 1, 33)
+      continue
+    }
     const root = ROOTS[bar % ROOTS.length] ?? 36
     const figure = [root, root + [7, 12, 5][sheet.draw(0, 2)]!, root + 2, root + [3, 7][sheet.draw(0, 1)]!]
     figure.forEach((key, index) => {
@@ -23,7 +27,8 @@ export function playBass(sheet: TakeSheet): void {
     })
     if (bar % 5 === 0) ghost(sheet, 4 * bar + 3.8)
   }
-  pluck(sheet, 108, 2.5, 38)
+  // Late enough for the last chord to have had its fourth lamp back.
+  pluck(sheet, 109, 2, 38)
 }
 
 /** The string whose open note is nearest below. */

@@ -1,0 +1,76 @@
+import { describe, expect, test } from 'vitest'
+import { readMidiFile } from '../../src/midi/file-read.ts'
+import { render } from '../../src/offline/render.ts'
+import { routeTake } from '../../src/offline/take.ts'
+import { strategies } from '../../src/strategies/registry.ts'
+import { validShow } from '../support/arbitrary-show.ts'
+import { performanceBytes, performancePaths, skipWithoutPerformances } from '../support/performances.ts'
+import { GLASSHOUSE_LAMPS, glasshouse } from '../support/shows.ts'
+
+const NEEDED: Record<string, object> = { chime: { notes: [36, 38, 42, 46] } }
+
+/** The glasshouse with one part of the given strategy, for a keyboard or for pads. */
+function showWith(kind: string, player: 'keys' | 'pads') {
+  const players = [
+    {
+      id: 'band',
+      kind: player,
+      input: { port: 'Band', channels: Array.from({ length: 16 }, (_, i) => i + 1) },
+    },
+  ]
+  const strategy = { kind, ...NEEDED[kind] }
+  const parts = [{ id: 'lead', player: 'band', lamps: [...GLASSHOUSE_LAMPS], strategy }]
+  return validShow(glasshouse({ players, songs: [{ id: 'tide', title: 'Tide table', parts }] } as never))
+}
+
+interface Line {
+  readonly t: number
+  readonly lamp: string
+  readonly on: boolean
+  readonly note?: number
+}
+
+describe('real performances (Groove MIDI Dataset; test data of partitura and of music21)', () => {
+  skipWithoutPerformances()
+
+  test('there are nine of them', () => {
+    expect(performancePaths()).toHaveLength(9)
+  })
+
+  describe.each(strategies.map(({ kind }) => kind))('%s', (kind) => {
+    test.each(performancePaths().length === 0 ? ['none'] : performancePaths())(
+      'renders %s without fault',
+      (path) => {
+        const read = readMidiFile(performanceBytes(path))
+        if (!read.ok) throw new Error(read.error.what)
+        const show = showWith(kind, path.startsWith('groove') ? 'pads' : 'keys')
+        const routed = routeTake(read.file, show)
+        if (!routed.ok) throw new Error(routed.what)
+        const lines: Line[] = []
+        const { report } = render(show, 'tide', routed.take, {
+          lamp: (line) => lines.push(JSON.parse(line) as Line),
+        })
+
+        // An independent count of the note-ons in the file's events.
+        const noteOns = read.file.tracks
+          .flatMap(({ events }) => events)
+          .filter(({ message }) => message.type === 'note-on')
+        expect(report.notesIn).toBe(noteOns.length)
+        // Every note-on ends in a lamp or in the count of unplaced notes: a strike that lit a lamp shows its key there at its time or after.
+        expect(report.unplaced).toBeGreaterThanOrEqual(0)
+        const lit = lines.filter(({ on }) => on)
+        expect(lit.length).toBeGreaterThanOrEqual(report.notesIn - report.unplaced)
+        if (kind === 'rotate' || kind === 'nearest' || kind === 'lowest-free')
+          expect(report.unplaced).toBeLessThan(noteOns.length / 4)
+
+        const dark = new Map<string, boolean>()
+        for (const { lamp, on } of lines) dark.set(lamp, !on)
+        expect([...dark.values()].every(Boolean)).toBe(true)
+        expect(
+          report.warnings.filter((text) => text.includes('stage-failed') || text.includes('still lit')),
+        ).toEqual([])
+        expect(report.guards.refused).toBe(0)
+      },
+    )
+  })
+})
