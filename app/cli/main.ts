@@ -69,4 +69,10 @@ function main(words: readonly string[]): number {
   }
 }
 
+// Whoever reads us may stop early, as `head` does; that is no fault.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error
+  process.exit(0)
+})
+
 process.exitCode = main(process.argv.slice(2))
