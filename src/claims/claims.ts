@@ -106,7 +106,7 @@ export const claims: Stage<ClaimsConfig, ClaimsState, ClaimsIn, ClaimsOut> = {
   },
   step(state, event, now): Step<ClaimsState, ClaimsOut> {
     const out: ClaimsOut[] = []
-    const next = happen(state, event, now, out)
+    const next = happen(giveBackDue(state, now, out), event, now, out)
     return { state: next, out, wake: nextRelease(next) }
   },
 }
@@ -129,7 +129,7 @@ function happen(state: ClaimsState, event: ClaimsIn, now: Micros, out: ClaimsOut
       )
     }
     case 'wake':
-      return giveBackDue(state, now, out)
+      return state
   }
 }
 
@@ -257,10 +257,26 @@ function giveBack(state: ClaimsState, index: PartIndex, out: ClaimsOut[]): Claim
   if (!part) return state
   const holder = state.holder.slice()
   const parts = state.parts.with(index, { ...part, active: false, releaseAt: null })
+  const owner = state.owner.slice()
+  const note = state.note.slice()
   const freed = part.lamps.filter((lamp) => holder[lamp] === index)
-  for (const lamp of freed) holder[lamp] = heir(parts, lamp)
-  const next = { ...state, holder, parts }
-  for (const lamp of freed) if (next.owner[lamp] !== index) offer(next, lamp, index, out)
+  const orders: Order[] = []
+  const told: ClaimsOut[] = []
+  const next = { ...state, holder, owner, note, parts }
+  for (const lamp of freed) {
+    holder[lamp] = heir(parts, lamp)
+    if (owner[lamp] === index) {
+      // Without an heir, what still sounds may go on: it ends when its strategy says so.
+      if (holder[lamp] === NOBODY) continue
+      owner[lamp] = NOBODY
+      note[lamp] = NOBODY
+      orders.push({ kind: 'dark', lamp })
+      told.push({ kind: 'lost', part: index, lamp })
+    }
+    offer(next, lamp, index, told)
+  }
+  if (orders.length > 0) out.push({ kind: 'orders', orders })
+  out.push(...told)
   return next
 }
 

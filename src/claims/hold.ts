@@ -29,9 +29,9 @@ interface Waiting {
 interface LampQueue {
   /** In order of time. */
   readonly waiting: readonly Waiting[]
-  /** What the lamp is at once all that waits has gone. */
-  readonly lit: boolean
-  /** When it goes, or went, dark for the last time. */
+  /** Since when the lamp is lit, or from when it will be, once all that waits has gone; null: it is dark then. */
+  readonly litAt: Micros | null
+  /** When it goes, or went, from lit to dark for the last time. */
   readonly darkAt: Micros
 }
 
@@ -42,7 +42,7 @@ export interface HoldState {
   readonly busy: readonly LampIndex[]
 }
 
-const IDLE: LampQueue = { waiting: [], lit: false, darkAt: -1e15 }
+const IDLE: LampQueue = { waiting: [], litAt: null, darkAt: -1e15 }
 
 /** Holds changes back: every one by its lamp's delay, and a strike on a lit lamp by its gap, with the lamp dark meanwhile. */
 export const hold: Stage<HoldConfig, HoldState, HoldIn, HoldOut> = {
@@ -87,23 +87,33 @@ function enqueue(queue: LampQueue, { state, gap }: Wish, at: Micros): LampQueue 
   if (!state.on) return darkAt(queue, at)
   const last = queue.waiting.at(-1)
   if (!state.strike) {
-    // A change of a voice still held back joins it there.
-    if (last && last.state.on && last.due > at) {
-      const joined = { due: last.due, state: { ...state, strike: true } }
+    // A change of a voice still held back joins it there, and a strike stays one.
+    if (last && last.state.on && last.due >= at) {
+      const joined = { due: last.due, state: { ...state, strike: last.state.strike } }
       return { ...queue, waiting: [...queue.waiting.slice(0, -1), joined] }
     }
     return lightAt(queue, state, at)
   }
-  const darkened = queue.lit && gap > 0 ? darkAt(queue, at) : queue
+  // A strike that still waits for its gap gives way to this one, which waits for the rest of it: else a roll faster than the gap would never light.
+  const isInGap = last !== undefined && last.state.on && last.due > at
+  const open = isInGap ? { ...queue, waiting: queue.waiting.slice(0, -1), litAt: null } : queue
+  const darkened = isLitBefore(open, at) && gap > 0 ? darkAt(open, at) : open
   return lightAt(darkened, state, gap > 0 ? Math.max(at, darkened.darkAt + gap) : at)
 }
 
+/** A lamp lit at this very time, or after it, has not shone yet: nothing there to part from a new strike. */
+function isLitBefore({ litAt }: LampQueue, at: Micros): boolean {
+  return litAt !== null && litAt < at
+}
+
 function lightAt(queue: LampQueue, state: LampState, due: Micros): LampQueue {
-  return { ...queue, waiting: [...queue.waiting.filter((one) => one.due < due), { due, state }], lit: true }
+  const waiting = [...queue.waiting.filter((one) => one.due < due), { due, state }]
+  return { ...queue, waiting, litAt: Math.min(queue.litAt ?? due, due) }
 }
 
 /** Dark from `at` on: what was to come later never does. */
 function darkAt(queue: LampQueue, at: Micros): LampQueue {
   const before = queue.waiting.filter((one) => one.due < at)
-  return { waiting: [...before, { due: at, state: DARK }], lit: false, darkAt: at }
+  const waiting = [...before, { due: at, state: DARK }]
+  return { waiting, litAt: null, darkAt: isLitBefore(queue, at) ? at : queue.darkAt }
 }

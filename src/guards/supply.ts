@@ -10,6 +10,7 @@ export interface SupplyGuardConfig {
   readonly action: 'refuse' | 'warn'
 }
 
+/** What one moment asks for; each lamp at most once. */
 export interface SupplyGuardIn {
   readonly kind: 'wishes'
   readonly wishes: readonly Wish[]

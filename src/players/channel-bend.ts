@@ -34,6 +34,11 @@ export function centreBend(bends: readonly ChannelBend[], channel: Channel): Ret
   return setBend(bends, channel, { value: BEND_CENTRE })
 }
 
+/** Every bender back in the middle; ranges stay, as an instrument says them only once. */
+export function centreBends(bends: readonly ChannelBend[]): readonly ChannelBend[] {
+  return bends.map((bend) => ({ ...bend, value: BEND_CENTRE }))
+}
+
 function setBend(
   bends: readonly ChannelBend[],
   channel: Channel,
@@ -50,5 +55,6 @@ function setBend(
 }
 
 function centsOf({ value, range }: ChannelBend): Cents {
-  return bendToCents(value, range)
+  // Plus nothing: a bend down within no range is 0 and not -0, which JSON does not know.
+  return bendToCents(value, range) + 0
 }

@@ -7,7 +7,7 @@ import type { Channel, Key, Velocity } from '../domain/units.ts'
 import type { SensingDeadline } from './active-sensing.ts'
 import { nextDeadline } from './active-sensing.ts'
 import type { ChannelBend } from './channel-bend.ts'
-import { centreBend, startBends, stepBends } from './channel-bend.ts'
+import { centreBend, centreBends, startBends, stepBends } from './channel-bend.ts'
 import type { PlayerIn } from './player-in.ts'
 
 /** A strike that still sounds. */
@@ -71,8 +71,7 @@ function step(state: KeysState, out: readonly PlayerEvent[]): Step<KeysState, Pl
 }
 
 function hear(state: KeysState, message: MidiMessage): Change {
-  if (message.type === 'reset')
-    return { state: silenced(state), out: [{ kind: 'all-off' }, ...straighten(state)] }
+  if (message.type === 'reset') return reset(state)
   if (!('channel' in message) || !state.channels.includes(message.channel)) return { state, out: [] }
   switch (message.type) {
     case 'note-on':
@@ -190,7 +189,15 @@ function resetControllers(state: KeysState, channel: Channel): Change {
 
 /** Nothing sounds, nothing is pressed; numbering goes on. */
 function silenced(state: KeysState): KeysState {
-  return { ...state, strikes: [], pedals: state.pedals.map(() => UP), bends: startBends(state.range) }
+  return { ...state, strikes: [], pedals: state.pedals.map(() => UP), bends: centreBends(state.bends) }
+}
+
+/** System reset, MIDI 1.0 Detailed Specification: as after power-up, so bend ranges are the show's and active sensing has not been heard. */
+function reset(state: KeysState): Change {
+  return {
+    state: { ...silenced(state), bends: startBends(state.range), sensing: null },
+    out: [{ kind: 'all-off' }, ...straighten(state)],
+  }
 }
 
 /** Bends that a silenced player leaves behind go back to the centre. */

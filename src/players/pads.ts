@@ -44,13 +44,16 @@ export const pads: Stage<PadsPlayer, PadsState, PlayerIn, PlayerEvent> = {
     floor: player.floor,
     mask: Math.round(player.maskMs * MICROS_PER_MS),
     crosstalk: Math.round(player.crosstalkMs * MICROS_PER_MS),
-    gate: Math.round(player.gateMs * MICROS_PER_MS),
+    gate: Math.max(1, Math.round(player.gateMs * MICROS_PER_MS)),
     nextId: 1,
     open: [],
     last: [],
   }),
   step(state, event, now): Step<PadsState, PlayerEvent> {
-    const next = happen(state, event, now)
+    // A gate that is due ends before anything else of its time happens.
+    const due = closeGates(state, now)
+    const happened = happen(due.state, event, now)
+    const next = { state: happened.state, out: [...due.out, ...happened.out] }
     const wake = next.state.open.reduce((first, hit) => Math.min(first, hit.until), Infinity)
     return { ...next, wake: wake === Infinity ? undefined : wake }
   },
@@ -59,12 +62,12 @@ export const pads: Stage<PadsPlayer, PadsState, PlayerIn, PlayerEvent> = {
 type Change = { readonly state: PadsState; readonly out: readonly PlayerEvent[] }
 
 function happen(state: PadsState, event: PlayerIn, now: Micros): Change {
-  if ('kind' in event) return event.kind === 'wake' ? closeGates(state, now) : silence(state)
+  if ('kind' in event) return event.kind === 'wake' ? { state, out: [] } : silence(state)
   if (event.type === 'reset') return silence(state)
   if (!('channel' in event) || !state.channels.includes(event.channel)) return { state, out: [] }
   if (event.type === 'note-on') return hit(state, event.channel, event.key, event.velocity, now)
   if (event.type === 'controller') {
-    if (event.controller === 120) return silence(state)
+    if (event.controller === 120) return silenceChannel(state, event.channel)
     const { channel, controller, value } = event
     return { state, out: controller < 120 ? [{ kind: 'controller', channel, controller, value }] : [] }
   }
@@ -99,20 +102,30 @@ function dropReason(
   now: Micros,
 ): DropReason | undefined {
   if (velocity < state.floor) return 'floor'
-  for (const last of state.last) {
-    const since = now - last.at
-    if (last.channel === channel && last.key === key) {
-      if (since < state.mask) return 'mask'
-    } else if (since < state.crosstalk && velocity < last.velocity * CROSSTALK_SHARE) return 'crosstalk'
-  }
-  return undefined
+  const isOwn = (last: LastHit): boolean => last.channel === channel && last.key === key
+  if (state.last.some((last) => isOwn(last) && now - last.at < state.mask)) return 'mask'
+  const isShaking = state.last.some(
+    (last) => !isOwn(last) && now - last.at < state.crosstalk && velocity < last.velocity * CROSSTALK_SHARE,
+  )
+  return isShaking ? 'crosstalk' : undefined
 }
 
 function closeGates(state: PadsState, now: Micros): Change {
-  const out = state.open
-    .filter(({ until }) => until <= now)
-    .map(({ id }): PlayerEvent => ({ kind: 'note-off', note: id }))
-  return { state: { ...state, open: state.open.filter(({ until }) => until > now) }, out }
+  return closeThose(state, ({ until }) => until <= now)
+}
+
+/** CC 120, MIDI 1.0 Detailed Specification: a channel mode message, so it concerns its own channel. */
+function silenceChannel(state: PadsState, channel: Channel): Change {
+  return closeThose(state, (hit) => hit.channel === channel)
+}
+
+function closeThose(state: PadsState, which: (hit: OpenHit) => boolean): Change {
+  const over = state.open.filter(which)
+  if (over.length === 0) return { state, out: [] }
+  return {
+    state: { ...state, open: state.open.filter((hit) => !over.includes(hit)) },
+    out: over.map(({ id }): PlayerEvent => ({ kind: 'note-off', note: id })),
+  }
 }
 
 function silence(state: PadsState): Change {

@@ -4,8 +4,10 @@ import type { PlayerEvent } from '../domain/player-event.ts'
 import type { Stage, Step } from '../domain/stage.ts'
 import type { Channel, Key, Micros, Velocity } from '../domain/units.ts'
 import { MICROS_PER_MS } from '../domain/units.ts'
+import type { SensingDeadline } from './active-sensing.ts'
+import { nextDeadline } from './active-sensing.ts'
 import type { ChannelBend } from './channel-bend.ts'
-import { centreBend, startBends, stepBends } from './channel-bend.ts'
+import { centreBend, centreBends, startBends, stepBends } from './channel-bend.ts'
 import type { PlayerIn } from './player-in.ts'
 
 /** A note of the converter, from its first guess on. */
@@ -30,7 +32,14 @@ export interface StringsState {
   readonly nextId: NoteId
   readonly notes: readonly Strung[]
   readonly bends: readonly ChannelBend[]
+  readonly sensing: SensingDeadline
 }
+
+/**
+ * How long an end waits for the onset that takes the string over. A converter sends the two in one burst, an off and an on of 0.96 ms each
+ * on the wire (MIDI 1.0 Detailed Specification: 31,250 baud).
+ */
+const LEGATO_WAIT: Micros = 2_000
 
 /**
  * A string instrument behind a pitch-to-MIDI converter. A note is held back for `minNoteMs`, and is a ghost if it ends before; ends within
@@ -47,29 +56,43 @@ export const strings: Stage<StringsPlayer, StringsState, PlayerIn, PlayerEvent> 
     nextId: 1,
     notes: [],
     bends: startBends(player.bendRange),
+    sensing: null,
   }),
   step(state, event, now): Step<StringsState, PlayerEvent> {
-    const next = happen(state, event, now)
-    const wake = next.state.notes.reduce((first, { until }) => Math.min(first, until ?? Infinity), Infinity)
-    return { ...next, wake: wake === Infinity ? undefined : wake }
+    const due = decide({ state: heard(state, event, now), out: [] }, now)
+    const next = happen(due.state, event, now)
+    const dues = next.state.notes.map(({ until }) => until ?? Infinity)
+    const wake = Math.min(...dues, next.state.sensing ?? Infinity)
+    return {
+      state: next.state,
+      out: [...due.out, ...next.out],
+      wake: wake === Infinity ? undefined : wake,
+    }
   },
+}
+
+/** A message keeps the watch on the cable going. */
+function heard(state: StringsState, event: PlayerIn, now: Micros): StringsState {
+  if ('kind' in event) return state
+  const sensing = nextDeadline(state.sensing, event.type, now)
+  return sensing === state.sensing ? state : { ...state, sensing }
 }
 
 type Change = { readonly state: StringsState; readonly out: readonly PlayerEvent[] }
 
 function happen(state: StringsState, event: PlayerIn, now: Micros): Change {
-  if ('kind' in event) return event.kind === 'wake' ? decide(state, now) : silence(state)
-  if (event.type === 'reset') return silence(state)
+  if ('kind' in event) {
+    const isCableOut = state.sensing !== null && state.sensing <= now
+    return event.kind === 'all-off' || isCableOut ? silence(state) : { state, out: [] }
+  }
+  if (event.type === 'reset') return reset(state)
   if (!('channel' in event) || !state.channels.includes(event.channel)) return { state, out: [] }
   const { channel } = event
   switch (event.type) {
     case 'note-on':
       return decide(begin(state, channel, event.key, event.velocity, now), now)
     case 'note-off':
-      return decide(
-        finish(state, (note) => note.channel === channel && note.key === event.key, now),
-        now,
-      )
+      return finish(state, (note) => note.channel === channel && note.key === event.key, now)
     case 'controller':
       return control(state, channel, event.controller, event.value, now)
     case 'bend':
@@ -128,15 +151,14 @@ function finish(state: StringsState, which: (note: Strung) => boolean, now: Micr
   const notes = state.notes.map((note) => {
     if (!which(note) || note.ended) return note
     if (note.id === 0) return { ...note, ended: true }
-    return { ...note, ended: true, until: Math.max(now, note.onset + state.octaveGuard) }
+    return { ...note, ended: true, until: Math.max(now + LEGATO_WAIT, note.onset + state.octaveGuard) }
   })
   return { state: { ...state, notes }, out: [] }
 }
 
 /** Settles what is due: new notes first, since an ended one waits for what follows it. */
-function decide(change: Change | StringsState, now: Micros): Change {
-  const before = 'state' in change ? change : { state: change, out: [] }
-  return endDue(beginDue(before, now), now)
+function decide(change: Change, now: Micros): Change {
+  return endDue(beginDue(change, now), now)
 }
 
 /** Notes that lasted begin; ghosts are dropped. */
@@ -151,7 +173,10 @@ function beginDue({ state, out }: Change, now: Micros): Change {
       continue
     }
     // What sounded on this string before ends now, not when the converter said so: no gap in a legato line.
-    const [stay, replaced] = partition(notes, (one) => one.id === 0 || !isSameString(state, one, note.channel, note.key))
+    const [stay, replaced] = partition(
+      notes,
+      (one) => one.id === 0 || !isSameString(state, one, note.channel, note.key),
+    )
     events.push(...replaced.map(({ id }): PlayerEvent => ({ kind: 'note-off', note: id })))
     const id = nextId++
     events.push({ kind: 'note-on', note: id, key: note.key, channel: note.channel, velocity: note.velocity })
@@ -165,7 +190,9 @@ function endDue({ state, out }: Change, now: Micros): Change {
   const events: PlayerEvent[] = [...out]
   const notes = state.notes.flatMap((note) => {
     if (note.id === 0 || note.until === null || note.until > now) return [note]
-    const follower = state.notes.find((one) => one.id === 0 && isSameString(state, one, note.channel, note.key))
+    const follower = state.notes.find(
+      (one) => one.id === 0 && isSameString(state, one, note.channel, note.key),
+    )
     if (follower) return [{ ...note, until: follower.until }]
     events.push({ kind: 'note-off', note: note.id })
     return []
@@ -192,12 +219,7 @@ function control(
     )
     return { state: { ...state, notes: stay }, out }
   }
-  return controller >= 123
-    ? decide(
-        finish(state, (note) => note.channel === channel, now),
-        now,
-      )
-    : { state, out: [] }
+  return controller >= 123 ? finish(state, (note) => note.channel === channel, now) : { state, out: [] }
 }
 
 function silence(state: StringsState): Change {
@@ -206,9 +228,15 @@ function silence(state: StringsState): Change {
     return event ? [event] : []
   })
   return {
-    state: { ...state, notes: [], bends: startBends(state.range) },
+    state: { ...state, notes: [], bends: centreBends(state.bends), sensing: null },
     out: [...state.notes.filter(({ id }) => id === 0).map(ghost), { kind: 'all-off' }, ...straight],
   }
+}
+
+/** System reset, MIDI 1.0 Detailed Specification: as after power-up. */
+function reset(state: StringsState): Change {
+  const { state: silent, out } = silence(state)
+  return { state: { ...silent, bends: startBends(state.range) }, out }
 }
 
 function ghost({ key, channel }: Strung): PlayerEvent {
