@@ -1,0 +1,43 @@
+import type { Show } from '../domain/show.ts'
+import { cautionFindings } from './check/caution.ts'
+import { condensed, gravestFirst } from './check/condense.ts'
+import { dutyFindings } from './check/duty-trim.ts'
+import type { CheckFinding } from './check/finding.ts'
+import { flashPaceFindings } from './check/flash-pace.ts'
+import { flashRateFindings } from './check/flash-rates.ts'
+import { foldedFindings } from './check/folded.ts'
+import { midiOutputFindings } from './check/midi-outputs.ts'
+import { rangeFindings } from './check/range.ts'
+import { serialOutputFindings } from './check/serial-outputs.ts'
+import { sharedInputFindings } from './check/shared-input.ts'
+import { sharingFindings } from './check/sharing.ts'
+import { supplyFindings } from './check/supply.ts'
+import type { Survey } from './check/survey.ts'
+import { surveyShow } from './check/survey.ts'
+import { tuningErrorFindings } from './check/tuning-error.ts'
+import { unusedFindings } from './check/unused.ts'
+
+const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
+  rangeFindings,
+  supplyFindings,
+  flashRateFindings,
+  flashPaceFindings,
+  tuningErrorFindings,
+  sharingFindings,
+  midiOutputFindings,
+  serialOutputFindings,
+  unusedFindings,
+  sharedInputFindings,
+  foldedFindings,
+  dutyFindings,
+  cautionFindings,
+]
+
+/**
+ * What would go wrong with `show` on stage, as far as it can be told beforehand; gravest first, the caution that goes for
+ * every show last. A show that nothing is said of but the caution is one that nothing was counted against, no more.
+ */
+export function checkShow(show: Show): readonly CheckFinding[] {
+  const survey = surveyShow(show)
+  return gravestFirst(CHECKS.flatMap((check) => condensed(check(survey))))
+}

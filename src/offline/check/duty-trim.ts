@@ -1,0 +1,56 @@
+import type { Part } from '../../domain/song.ts'
+import type { Duty } from '../../domain/units.ts'
+import type { Output } from '../../domain/rig.ts'
+import type { CheckFinding } from './finding.ts'
+import { grouped } from './grouped.ts'
+import { figure, lampsNamed } from './listed.ts'
+import type { Survey, SurveyedLamp, SurveyedPart } from './survey.ts'
+
+/** Duties outside what lamps may have, and duty that moves where no output carries it. */
+export function dutyFindings({ songs }: Survey): CheckFinding[] {
+  return songs.flatMap(({ parts }) => parts.flatMap((part) => [...trimmed(part), ...unsent(part)]))
+}
+
+function trimmed({ part, place, lamps }: SurveyedPart): CheckFinding[] {
+  const duties = dutiesOf(part)
+  return [...grouped(lamps, (one) => trimText(one, duties))].flatMap(([text, group]) =>
+    text === '' ? [] : [{ gravity: 'note', where: place, message: `${names(group)}: ${text}` }],
+  )
+}
+
+function trimText({ lamp: { minDuty, maxDuty } }: SurveyedLamp, duties: readonly [string, Duty][]): string {
+  const outside = duties.filter(([, duty]) => duty < minDuty || duty > maxDuty)
+  if (outside.length === 0) return ''
+  const changes = outside.map(
+    ([name, duty]) => `${name} ${figure(duty)} becomes ${figure(Math.min(maxDuty, Math.max(minDuty, duty)))}`,
+  )
+  return `duty is kept within ${figure(minDuty)} to ${figure(maxDuty)} (minDuty, maxDuty): ${changes.join(', ')}.`
+}
+
+/** The ends of what a part's duty can be, by the name they have in the show. */
+function dutiesOf({ duty: { base, low, high, controller, velocity } }: Part): readonly [string, Duty][] {
+  const moving: readonly [string, Duty][] = [
+    ['low', low],
+    ['high', high],
+  ]
+  if (velocity) return moving
+  return controller === undefined ? [['base', base]] : [['base', base], ...moving]
+}
+
+function unsent({ part, place, lamps }: SurveyedPart): CheckFinding[] {
+  if (part.duty.controller === undefined && !part.duty.velocity) return []
+  const deaf = lamps.filter(({ output }) => !carriesDuty(output))
+  if (deaf.length === 0) return []
+  const message = `${names(deaf)}: duty is not sent there, so ${part.duty.velocity ? 'velocity' : 'the controller'} changes nothing. Give the output a dutyController (not on note-per-lamp).`
+  return [{ gravity: 'note', where: place, message }]
+}
+
+function carriesDuty(output: Output): boolean {
+  return (
+    output.kind === 'serial' || (output.layout !== 'note-per-lamp' && output.dutyController !== undefined)
+  )
+}
+
+function names(lamps: readonly SurveyedLamp[]): string {
+  return lampsNamed(lamps.map(({ lamp }) => lamp.id))
+}

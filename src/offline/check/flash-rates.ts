@@ -1,0 +1,58 @@
+import type { Hz } from '../../domain/units.ts'
+import { SEEN_STEADY_HZ } from '../flash-figures.ts'
+import type { CheckFinding } from './finding.ts'
+import { keySpans } from './key-spans.ts'
+import { counted, figure, lampsNamed, listed } from './listed.ts'
+import type { Survey, SurveyedSong } from './survey.ts'
+
+/** Rates of most concern to people with photosensitive epilepsy (epilepsy charities, second-hand). */
+const CONCERN_HZ: readonly [Hz, Hz] = [3, 30]
+
+/**
+ * Keys that make a lamp flash slowly enough to be seen: under 60 Hz, and among them those in the band of most concern,
+ * 3 to 30 Hz (epilepsy charities, second-hand). WCAG 2.2, success criterion 2.3.1, allows three flashes in any one second.
+ */
+export function flashRateFindings({ songs }: Survey): CheckFinding[] {
+  return songs.flatMap(songFinding)
+}
+
+function songFinding({ song, parts }: SurveyedSong): CheckFinding[] {
+  // By key: 0 not slow, 1 slow, 2 in the band of concern.
+  const keys = new Uint8Array(128)
+  const lamps = new Set<string>()
+  const slowParts: string[] = []
+  let lowest = Infinity
+  let highest = 0
+  for (const { part, lamps: surveyed } of parts) {
+    const slow = surveyed.filter(({ figures }) => figures.slow.length > 0)
+    if (slow.length > 0) slowParts.push(part.id)
+    for (const { lamp, figures } of slow) {
+      lamps.add(lamp.id)
+      for (const key of figures.slow) {
+        const pitch = figures.table.pitch(key + figures.transpose)
+        if (typeof pitch === 'string') continue
+        lowest = Math.min(lowest, pitch.realHz)
+        highest = Math.max(highest, pitch.realHz)
+        if (keys[key] !== 2) keys[key] = isOfConcern(pitch.realHz) ? 2 : 1
+      }
+    }
+  }
+  if (slowParts.length === 0) return []
+  const seen = Array.from({ length: 128 }, (_, key) => key).filter((key) => keys[key] !== 0)
+  const concern = seen.filter((key) => keys[key] === 2)
+  const rates =
+    figure(lowest) === figure(highest) ? figure(lowest) : `${figure(lowest)} to ${figure(highest)}`
+  const message =
+    `${lampsNamed([...lamps])} ${lamps.size === 1 ? 'flashes' : 'flash'} slowly enough to be seen, at ${rates} Hz (under ${SEEN_STEADY_HZ}), ` +
+    `on ${counted(seen.length, 'key')}: ${keySpans(seen)}. ` +
+    (concern.length === 0
+      ? ''
+      : `${concern.length} of them at ${CONCERN_HZ[0]} to ${CONCERN_HZ[1]} Hz, the band of most concern (epilepsy charities, second-hand). `) +
+    `WCAG 2.2 SC 2.3.1 allows three flashes in any one second. A lowHz of ${SEEN_STEADY_HZ} moves these keys up by octaves; narrower "notes" leave them out.`
+  const where = `song ${song.id}, ${slowParts.length === 1 ? 'part' : 'parts'} ${listed(slowParts)}`
+  return [{ gravity: 'warning', where, message }]
+}
+
+function isOfConcern(hz: number): boolean {
+  return hz >= CONCERN_HZ[0] && hz <= CONCERN_HZ[1]
+}

@@ -1,0 +1,39 @@
+import type { CheckFinding } from './finding.ts'
+import { grouped } from './grouped.ts'
+import { keySpans } from './key-spans.ts'
+import { figure, lampsNamed } from './listed.ts'
+import type { Survey, SurveyedLamp, SurveyedPart } from './survey.ts'
+
+const MOST_GROUPS = 3
+
+/**
+ * Keys moved by octaves into a lamp's range, where the part chose its keys: with all 128 left open nobody meant the ends.
+ */
+export function foldedFindings({ songs }: Survey): CheckFinding[] {
+  return songs.flatMap(({ parts }) => parts.filter(isChosen).flatMap(partFindings))
+}
+
+function isChosen({ part: { notes, strategy } }: SurveyedPart): boolean {
+  return notes[0] > 0 || notes[1] < 127 || strategy.kind === 'chime'
+}
+
+function partFindings({ place, lamps }: SurveyedPart): CheckFinding[] {
+  const moving = lamps.filter(({ figures }) => figures.up.length + figures.down.length > 0)
+  const groups = [...grouped(moving, foldText)]
+  const rest = groups.slice(MOST_GROUPS).flatMap(([, group]) => group)
+  const told = groups.slice(0, MOST_GROUPS).map(([text, group]) => `${names(group)}: ${text}`)
+  const others = rest.length === 0 ? [] : [`${names(rest)}: other keys are moved too.`]
+  return [...told, ...others].map((message) => ({ gravity: 'note', where: place, message }))
+}
+
+function names(lamps: readonly SurveyedLamp[]): string {
+  return lampsNamed(lamps.map(({ lamp }) => lamp.id))
+}
+
+function foldText({ lamp, figures: { up, down } }: SurveyedLamp): string {
+  const ways = [
+    ...(up.length === 0 ? [] : [`${keySpans(up)} up`]),
+    ...(down.length === 0 ? [] : [`${keySpans(down)} down`]),
+  ]
+  return `octaves move ${ways.join(' and ')}, into ${figure(lamp.lowHz)} to ${figure(lamp.highHz)} Hz.`
+}

@@ -1,0 +1,74 @@
+import type { MidiOutput } from '../../domain/rig.ts'
+import type { Show } from '../../domain/show.ts'
+import type { Channel } from '../../domain/units.ts'
+import type { CheckFinding } from './finding.ts'
+import { lampChannels } from './lamp-channels.ts'
+import { figure, listed } from './listed.ts'
+import type { Survey } from './survey.ts'
+
+/** Bend ranges above this have coarse steps. */
+const COARSE_RANGE = 24
+
+interface Placed {
+  readonly output: MidiOutput
+  readonly where: string
+  readonly channels: readonly Channel[]
+}
+
+/** MIDI outputs that get into each other's way, coarse bends, and thru into the lamps' channels. */
+export function midiOutputFindings({ show }: Survey): CheckFinding[] {
+  const outputs = show.rig.outputs.flatMap((output, index): Placed[] =>
+    output.kind === 'midi'
+      ? [{ output, where: `$.rig.outputs[${index}]`, channels: lampChannels(output, show.rig.lamps) }]
+      : [],
+  )
+  return [...collisions(show, outputs), ...outputs.flatMap(coarseBend), ...thruFindings(show, outputs)]
+}
+
+function collisions({ rig }: Show, outputs: readonly Placed[]): CheckFinding[] {
+  return outputs.flatMap((later, index) =>
+    outputs.slice(0, index).flatMap((earlier): CheckFinding[] => {
+      const common = later.channels.filter((channel) => earlier.channels.includes(channel))
+      if (earlier.output.port !== later.output.port || common.length === 0) return []
+      if (ownKeys(earlier.output, later.output, rig.lamps)) return []
+      const message = `outputs ${earlier.output.id} and ${later.output.id} both speak to port "${later.output.port}" on ${channelsText(common)}: each undoes the other's notes and bends. Give them channels of their own, or make them one output.`
+      return [{ gravity: 'warning', where: later.where, message }]
+    }),
+  )
+}
+
+/** Two outputs of fixed keys may share a channel as long as they share no key. */
+function ownKeys(one: MidiOutput, other: MidiOutput, lamps: Show['rig']['lamps']): boolean {
+  if (one.layout !== 'note-per-lamp' || other.layout !== 'note-per-lamp') return false
+  const keysOf = (output: MidiOutput) =>
+    lamps.filter((lamp) => lamp.output === output.id).map(({ slot }) => output.firstNote + slot)
+  const keys = new Set(keysOf(one))
+  return !keysOf(other).some((key) => keys.has(key))
+}
+
+/** MIDI 1.0 Detailed Specification: 14 bits for the whole range, so a step is range x 100 / 8192 cents. */
+function coarseBend({ output, where, channels }: Placed): CheckFinding[] {
+  if (output.layout === 'note-per-lamp' || output.bendRange <= COARSE_RANGE || channels.length === 0)
+    return []
+  const step = (output.bendRange * 100) / 8192
+  const message = `a bend range of ${output.bendRange} semitones has steps of ${figure(step, 3)} cents, so a pitch may be ${figure(step / 2, 3)} cents off. A range of 2 has steps of ${figure(200 / 8192, 3)}.`
+  return [{ gravity: 'note', where, message }]
+}
+
+function thruFindings(show: Show, outputs: readonly Placed[]): CheckFinding[] {
+  return show.thru.flatMap(({ player, to, pass, channel }, index) => {
+    const port = outputs.find(({ output }) => output.id === to)?.output.port
+    const kinds = pass.filter((kind) => kind !== 'clock')
+    const sent =
+      channel === undefined ? show.players.find(({ id }) => id === player)?.input.channels : [channel]
+    const lamps = new Set(outputs.flatMap(({ output, channels }) => (output.port === port ? channels : [])))
+    const hit = [...new Set(sent)].filter((one) => lamps.has(one)).sort((a, b) => a - b)
+    if (kinds.length === 0 || hit.length === 0) return []
+    const message = `${listed(kinds)} of player ${player} go to output ${to} on ${channelsText(hit)}, where lamps are: they sound, bend or change lamps behind the allocator's back. Set "channel" to one that no lamp uses.`
+    return [{ gravity: 'warning', where: `$.thru[${index}]`, message }]
+  })
+}
+
+function channelsText(channels: readonly Channel[]): string {
+  return `channel${channels.length === 1 ? '' : 's'} ${listed(channels.map(String), 16)}`
+}

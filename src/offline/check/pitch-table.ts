@@ -1,0 +1,81 @@
+import { shiftByCents } from '../../domain/pitch.ts'
+import type { Lamp, Output } from '../../domain/rig.ts'
+import type { TuningSpec } from '../../domain/tuning-spec.ts'
+import type { Cents, Hz, Key } from '../../domain/units.ts'
+import { foldIntoRange } from '../../tuning/fold.ts'
+import { quantise } from '../../tuning/quantise.ts'
+import { keyToHz } from '../../tuning/tuning.ts'
+import { SEEN_STEADY_HZ } from '../flash-figures.ts'
+import type { Reach } from './strategy-reach.ts'
+
+/** What becomes of one key on one lamp; `no-octave` and `no-rate`: refused by the lamp's range, or by its output. */
+export type Pitch =
+  | { readonly hz: Hz; readonly realHz: Hz; readonly cents: Cents; readonly octaves: number }
+  | 'no-octave'
+  | 'no-rate'
+
+/** By sounding key, -127 to 254. The same steps, in the same order, as when it is played, with no bend. */
+export interface PitchTable {
+  pitch(key: Key): Pitch
+  /** What is to be said of the pitch, as bits of `TRAITS`; 0: nothing. */
+  traits(key: Key): number
+}
+
+export const TRAITS = { noOctave: 1, noRate: 2, up: 4, down: 8, slow: 16, off: 32 } as const
+const KNOWN = 128
+
+/** From here a tuning error is heard, about (common practice, no source). */
+export const HEARD_CENTS: Cents = 5
+
+export type PitchTables = (tuning: TuningSpec, lamp: Lamp, output: Output, reach: Reach) => PitchTable
+
+/** Makes pitch tables; lamps that would do the same share one, each key is worked out once. */
+export function createPitchTables(): PitchTables {
+  const tables = new Map<string, PitchTable>()
+  return (tuning, lamp, output, { ratio, cents }) => {
+    const shift = cents + lamp.trimCents
+    const id = `${tuning.id} ${output.id} ${slotOf(lamp, output)} ${lamp.lowHz} ${lamp.highHz} ${ratio} ${shift}`
+    const known = tables.get(id)
+    if (known) return known
+    // Transposing moves 0..127 by up to 127 either way.
+    const pitches: (Pitch | undefined)[] = Array.from({ length: 3 * 128 })
+    const traits = new Uint8Array(3 * 128)
+    const table: PitchTable = {
+      pitch: (key) =>
+        (pitches[key + 128] ??= pitchOf(shiftByCents(keyToHz(tuning, key) * ratio, shift), lamp, output)),
+      traits: (key) => {
+        const known = traits[key + 128] ?? 0
+        if (known !== 0) return known & ~KNOWN
+        const found = traitsOf(table.pitch(key))
+        traits[key + 128] = found | KNOWN
+        return found
+      },
+    }
+    tables.set(id, table)
+    return table
+  }
+}
+
+/** Where a lamp is one fixed key, the slot matters; elsewhere lamps of one output are alike. */
+function slotOf(lamp: Lamp, output: Output): number {
+  return output.kind === 'midi' && output.layout === 'note-per-lamp' ? lamp.slot : 0
+}
+
+function pitchOf(asked: Hz, lamp: Lamp, output: Output): Pitch {
+  const folded = foldIntoRange(asked, lamp.lowHz, lamp.highHz)
+  if (!folded) return 'no-octave'
+  const made = quantise(folded.hz, output, lamp.slot)
+  if (!made) return 'no-rate'
+  return { hz: folded.hz, realHz: made.realHz, cents: made.cents, octaves: folded.octaves }
+}
+
+function traitsOf(pitch: Pitch): number {
+  if (pitch === 'no-octave') return TRAITS.noOctave
+  if (pitch === 'no-rate') return TRAITS.noRate
+  return (
+    (pitch.octaves > 0 ? TRAITS.up : 0) |
+    (pitch.octaves < 0 ? TRAITS.down : 0) |
+    (pitch.realHz < SEEN_STEADY_HZ ? TRAITS.slow : 0) |
+    (Math.abs(pitch.cents) > HEARD_CENTS ? TRAITS.off : 0)
+  )
+}

@@ -1,0 +1,92 @@
+import type { CheckFinding } from './finding.ts'
+import { grouped } from './grouped.ts'
+import { soundedKeys } from './key-figures.ts'
+import { keySpans } from './key-spans.ts'
+import { counted, figure, lampsNamed } from './listed.ts'
+import type { Survey, SurveyedLamp, SurveyedPart } from './survey.ts'
+
+const MOST_GROUPS = 3
+
+/** Keys that lamps cannot sound, lamps that no key reaches, and parts that light nothing at all. */
+export function rangeFindings({ songs }: Survey): CheckFinding[] {
+  return songs.flatMap(({ parts }) => parts.flatMap(partFindings))
+}
+
+function partFindings(surveyed: SurveyedPart): CheckFinding[] {
+  const { part, place, lamps } = surveyed
+  if (lamps.every(({ figures }) => soundedKeys(figures) === 0)) return [silent(surveyed)]
+  const reached = new Set(lamps.map(({ lamp }) => lamp.id))
+  const unreached = part.lamps.filter((id) => !reached.has(id))
+  const keyless = lamps.filter(({ figures }) => figures.keys === 0).map(({ lamp }) => lamp.id)
+  return [
+    ...(keyless.length === 0
+      ? []
+      : [
+          {
+            gravity: 'warning' as const,
+            where: place,
+            message: `${lampsNamed(keyless)} of the ${part.strategy.kind} never light: the part takes ${taken(surveyed)}, and their keys are not among those. Change the keys, or "notes".`,
+          },
+        ]),
+    ...refusals(surveyed),
+    ...(unreached.length === 0
+      ? []
+      : [
+          {
+            gravity: 'note' as const,
+            where: place,
+            message: `${lampsNamed(unreached)} ${unreached.length === 1 ? 'is' : 'are'} listed, but no note of this ${part.strategy.kind} goes there.`,
+          },
+        ]),
+  ]
+}
+
+function silent(surveyed: SurveyedPart): CheckFinding {
+  const { place, lamps } = surveyed
+  const keys = Math.max(0, ...lamps.map(({ figures }) => figures.keys))
+  const why =
+    keys === 0
+      ? `it takes ${taken(surveyed)}, and the keys its lamps answer to are not among those. Change the keys, or "notes"`
+      : `none of its ${counted(keys, 'key')} fits any of its lamps, at any octave. Widen lowHz and highHz of the lamps, or change "notes" or "transpose"`
+  return { gravity: 'fault', where: place, message: `no note of this part ever lights a lamp: ${why}.` }
+}
+
+function taken({ part: { notes, transpose } }: SurveyedPart): string {
+  return `${keySpans([notes[0]])} to ${keySpans([notes[1]])}${transpose === 0 ? '' : `, moved by ${transpose}`}`
+}
+
+function refusals({ place, lamps }: SurveyedPart): CheckFinding[] {
+  const refusing = lamps.filter(({ figures }) => figures.noOctave.length + figures.noRate.length > 0)
+  const groups = [...grouped(refusing, refusalText)]
+  const told = groups.slice(0, MOST_GROUPS).map(([text, group]): CheckFinding => ({
+    gravity: 'warning',
+    where: place,
+    message: `${lampsNamed(group.map(({ lamp }) => lamp.id))} cannot sound ${text}`,
+  }))
+  const others = groups.slice(MOST_GROUPS).flatMap(([, group]) => group)
+  if (others.length === 0) return told
+  const counts = others.map(({ figures }) => figures.noOctave.length + figures.noRate.length)
+  const message =
+    `${lampsNamed(others.map(({ lamp }) => lamp.id))} cannot sound some keys either: ` +
+    `${Math.min(...counts)} to ${Math.max(...counts)} of them. They stay dark there.`
+  return [...told, { gravity: 'warning', where: place, message }]
+}
+
+function refusalText({ lamp, output, figures }: SurveyedLamp): string {
+  const { noOctave, noRate, keys } = figures
+  const refused = [...noOctave, ...noRate].sort((a, b) => a - b)
+  const why = [
+    ...(noOctave.length === 0
+      ? []
+      : [
+          `no octave of ${noRate.length === 0 ? 'them' : `${noOctave.length} of them`} lies within ${figure(lamp.lowHz)} to ${figure(lamp.highHz)} Hz, ` +
+            'a range of under an octave: widen lowHz and highHz',
+        ]),
+    ...(noRate.length === 0
+      ? []
+      : [
+          `output ${output.id} cannot make ${noOctave.length === 0 ? 'those rates' : `the rates of ${noRate.length} of them`}: move lowHz or highHz so that other octaves are taken`,
+        ]),
+  ]
+  return `${refused.length} of its ${counted(keys, 'key')}, ${keySpans(refused)}, and would stay dark: ${why.join('; ')}, or narrow the part's "notes".`
+}

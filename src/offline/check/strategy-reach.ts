@@ -1,0 +1,50 @@
+import type { LampId } from '../../domain/ids.ts'
+import type { Part, StrategySpec } from '../../domain/song.ts'
+import type { Cents, Key } from '../../domain/units.ts'
+
+/** What a strategy asks of one of its part's lamps: which pitch, and whether only one key. */
+export interface Reach {
+  readonly lamp: LampId
+  readonly ratio: number
+  readonly cents: Cents
+  /** The only key the lamp answers to, after transposing; absent: every key of the part. */
+  readonly key?: Key | undefined
+}
+
+/** The lamps of a part that its strategy can light; those beyond a list of partials or off a given way are left out. */
+export function strategyReach({ lamps, strategy }: Part): Reach[] {
+  switch (strategy.kind) {
+    case 'unison': {
+      const detune = numbers(strategy, 'detuneCents')
+      return lamps.map((lamp, index) => ({ lamp, ratio: 1, cents: detune?.[index] ?? 0 }))
+    }
+    case 'partials': {
+      const ratios = numbers(strategy, 'ratios') ?? lamps.map((_, index) => index + 1)
+      return lamps
+        .slice(0, ratios.length)
+        .map((lamp, index) => ({ lamp, ratio: ratios[index] ?? 1, cents: 0 }))
+    }
+    case 'chime': {
+      const keys = numbers(strategy, 'notes') ?? []
+      return lamps
+        .slice(0, keys.length)
+        .map((lamp, index) => ({ lamp, ratio: 1, cents: 0, key: keys[index] }))
+    }
+    default: {
+      const path = pathOf(strategy)
+      return lamps
+        .filter((lamp) => path === undefined || path.includes(lamp))
+        .map((lamp) => ({ lamp, ratio: 1, cents: 0 }))
+    }
+  }
+}
+
+/** The lamps a `travel` visits, where it names them. */
+export function pathOf({ kind, path }: StrategySpec): readonly unknown[] | undefined {
+  return kind === 'travel' && Array.isArray(path) ? path : undefined
+}
+
+function numbers(strategy: StrategySpec, option: string): readonly number[] | undefined {
+  const value = strategy[option]
+  return Array.isArray(value) ? value.filter((item) => typeof item === 'number') : undefined
+}

@@ -1,0 +1,81 @@
+import type { Lamp, Output } from '../../domain/rig.ts'
+import type { Show } from '../../domain/show.ts'
+import type { Part, Song } from '../../domain/song.ts'
+import type { TuningSpec } from '../../domain/tuning-spec.ts'
+import type { KeyFigures } from './key-figures.ts'
+import { keyFigures } from './key-figures.ts'
+import type { PitchTable } from './pitch-table.ts'
+import { createPitchTables } from './pitch-table.ts'
+import { strategyReach } from './strategy-reach.ts'
+
+/** One lamp as one part uses it. */
+export interface SurveyedLamp {
+  readonly lamp: Lamp
+  readonly output: Output
+  readonly figures: KeyFigures
+}
+
+export interface SurveyedPart {
+  readonly song: Song
+  readonly part: Part
+  /** "song tide, part lead". */
+  readonly place: string
+  /** The lamps its strategy can light. */
+  readonly lamps: readonly SurveyedLamp[]
+}
+
+export interface SurveyedSong {
+  readonly song: Song
+  readonly parts: readonly SurveyedPart[]
+}
+
+/** A show with every key of every part gone through on every lamp: what the checks look at. */
+export interface Survey {
+  readonly show: Show
+  /** In the show's order. */
+  readonly songs: readonly SurveyedSong[]
+}
+
+/** Parts and lamps that come to the same share their figures, so that a long show costs little more than a short one. */
+export function surveyShow(show: Show): Survey {
+  const lamps = new Map(show.rig.lamps.map((lamp) => [lamp.id, lamp]))
+  const outputs = new Map(show.rig.outputs.map((output) => [output.id, output]))
+  const tunings = new Map(show.tunings.map((tuning) => [tuning.id, tuning]))
+  const tableFor = createPitchTables()
+  const figuresOf = createFigures()
+
+  function surveyPart(song: Song, part: Part, tuning: TuningSpec): SurveyedPart {
+    const [low, high] = part.notes
+    const surveyed = strategyReach(part).flatMap((reach): SurveyedLamp[] => {
+      const lamp = lamps.get(reach.lamp)
+      const output = lamp && outputs.get(lamp.output)
+      if (!lamp || !output) return []
+      const table = tableFor(tuning, lamp, output, reach)
+      const only = reach.key === undefined ? undefined : reach.key - part.transpose
+      const from = Math.max(low, only ?? low)
+      const to = Math.min(high, only ?? high)
+      return [{ lamp, output, figures: figuresOf(table, from, to, part.transpose) }]
+    })
+    return { song, part, place: `song ${song.id}, part ${part.id}`, lamps: surveyed }
+  }
+
+  return {
+    show,
+    songs: show.songs.map((song) => {
+      const tuning = tunings.get(song.tuning)
+      return { song, parts: tuning ? song.parts.map((part) => surveyPart(song, part, tuning)) : [] }
+    }),
+  }
+}
+
+function createFigures(): typeof keyFigures {
+  const known = new Map<PitchTable, Map<string, KeyFigures>>()
+  return (table, low, high, transpose) => {
+    const ofTable = known.get(table) ?? new Map<string, KeyFigures>()
+    known.set(table, ofTable)
+    const id = `${low} ${high} ${transpose}`
+    const figures = ofTable.get(id) ?? keyFigures(table, low, high, transpose)
+    ofTable.set(id, figures)
+    return figures
+  }
+}
