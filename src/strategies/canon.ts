@@ -1,11 +1,13 @@
 import { z } from 'zod'
 import type { Intent } from '../domain/intent.ts'
 import type { Note, PartEvent } from '../domain/part-event.ts'
-import type { Micros } from '../domain/units.ts'
+import type { Bpm, Micros } from '../domain/units.ts'
 import { parseDuration } from '../time/beats.ts'
 import { paceMicros } from '../time/pace.ts'
 import type { Held } from './priority.ts'
 import { chosen, hold, prioritySchema, sameVoice } from './priority.ts'
+import type { Refusals } from './refusals.ts'
+import { NO_REFUSALS, wasRefused, withRefusal } from './refusals.ts'
 import type { LampView, Strategy, StrategyStep } from './strategy.ts'
 import { voiceOf } from './voice.ts'
 
@@ -27,7 +29,8 @@ type Options = z.output<typeof options>
 
 /** A change in the line, and when each lamp comes to it: lamp k at `at + k x pace`. */
 interface Turn {
-  readonly at: Micros
+  /** Not rounded where the tempo has changed since. */
+  readonly at: number
   /** Microseconds from lamp to lamp, not rounded. */
   readonly pace: number
   readonly note: Note | null
@@ -48,6 +51,7 @@ interface State {
   readonly at: readonly (Note | null)[]
   /** Per lamp: whether it is lit by this part. */
   readonly lit: readonly boolean[]
+  readonly refusals: Refusals
 }
 
 /** Lamp k repeats the line k times `delay` later. */
@@ -63,25 +67,33 @@ export const canon: Strategy<State, Options> = {
     done: lamps.map(() => 0),
     at: lamps.map(() => null),
     lit: lamps.map(() => false),
+    refusals: NO_REFUSALS,
   }),
   step(state, event, view, now) {
-    const next = happen(state, event, view, now)
-    return { ...next, wake: nextWake(next.state) }
+    // What is due at this moment goes before what happens in it.
+    const due = catchUp(state, view, now)
+    const next = happen(due.state, event, view, now)
+    return { state: next.state, intents: [...due.intents, ...next.intents], wake: nextWake(next.state) }
   },
 }
 
 function happen(state: State, event: PartEvent, view: LampView, now: Micros): StrategyStep<State> {
   switch (event.kind) {
-    case 'refused':
+    case 'refused': {
+      const index = view.lamps.indexOf(event.lamp)
+      const refusals = withRefusal(state.refusals, event.id, index, now)
+      return { state: setLit({ ...state, refusals }, index, false), intents: [] }
+    }
     case 'lost':
       return { state: setLit(state, view.lamps.indexOf(event.lamp), false), intents: [] }
     case 'gained':
-      return join(state, view, view.lamps.indexOf(event.lamp))
+      return join(state, view, view.lamps.indexOf(event.lamp), now)
     case 'all-off':
       return clear(state, view)
     case 'wake':
+      return { state, intents: [] }
     case 'tempo':
-      return catchUp(state, view, now)
+      return catchUp(repace(state, view.tempo, now), view, now)
     default:
       return catchUp(record(state, event, view, now), view, now)
   }
@@ -91,14 +103,25 @@ function record(state: State, event: PartEvent, view: LampView, now: Micros): St
   const held = hold(state.held, event)
   const note = chosen(held, state.options.priority)
   if (sameVoice(note, state.sounding)) return { ...state, held }
-  const { delay, delayMs } = state.options
-  const pace = paceMicros(delayMs === undefined ? { every: delay } : { everyMs: delayMs }, view.tempo)
+  const pace = paceOf(state.options, view.tempo)
   const turn = { at: now, pace, note, strike: state.sounding === null }
   return { ...state, held, sounding: note, turns: [...state.turns, turn] }
 }
 
+function paceOf({ delay, delayMs }: Options, tempo: Bpm): number {
+  return paceMicros(delayMs === undefined ? { every: delay } : { everyMs: delayMs }, tempo)
+}
+
+/** What is still to be answered comes after as many beats as it would have: everything ahead of `now` is stretched or shrunk towards it. */
+function repace(state: State, tempo: Bpm, now: Micros): State {
+  if (state.options.delayMs !== undefined) return state
+  const pace = paceOf(state.options, tempo)
+  const turns = state.turns.map((turn) => ({ ...turn, at: now + ((turn.at - now) * pace) / turn.pace, pace }))
+  return { ...state, turns }
+}
+
 function dueAt(turn: Turn, lamp: number): Micros {
-  return turn.at + Math.round(lamp * turn.pace)
+  return Math.round(turn.at + lamp * turn.pace)
 }
 
 /** Brings every lamp to the last turn that is due for it. */
@@ -141,10 +164,11 @@ function catchUp(state: State, view: LampView, now: Micros): StrategyStep<State>
   }
 }
 
-function join(state: State, view: LampView, index: number): StrategyStep<State> {
+function join(state: State, view: LampView, index: number, now: Micros): StrategyStep<State> {
   const note = state.at[index]
   const lamp = view.lamps[index]
   if (!note || lamp === undefined || state.lit[index] || !view.usable(index)) return { state, intents: [] }
+  if (wasRefused(state.refusals, note.id, index, now)) return { state, intents: [] }
   return {
     state: setLit(state, index, true),
     intents: [{ kind: 'light', lamp, voice: voiceOf(note), strike: true }],

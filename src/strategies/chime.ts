@@ -2,8 +2,10 @@ import { z } from 'zod'
 import type { NoteId } from '../domain/ids.ts'
 import type { Intent } from '../domain/intent.ts'
 import type { Note } from '../domain/part-event.ts'
-import type { Key } from '../domain/units.ts'
+import type { Key, Micros } from '../domain/units.ts'
 import { hold } from './priority.ts'
+import type { Refusals } from './refusals.ts'
+import { NO_REFUSALS, wasRefused, withRefusal } from './refusals.ts'
 import type { LampView, Strategy, StrategyStep } from './strategy.ts'
 import { voiceOf } from './voice.ts'
 
@@ -20,6 +22,7 @@ interface State {
   readonly held: readonly Note[]
   /** Per lamp: the note on it, 0 for none. */
   readonly on: readonly NoteId[]
+  readonly refusals: Refusals
 }
 
 /** Each lamp sounds the newest held note of its own key. */
@@ -27,6 +30,7 @@ function settle(
   state: State,
   held: readonly Note[],
   view: LampView,
+  now: Micros,
   changed: (index: number) => boolean,
 ): StrategyStep<State> {
   const on = state.on.slice()
@@ -35,6 +39,7 @@ function settle(
     if (!changed(index)) return
     const note = view.usable(index) ? held.findLast((one) => one.key === state.keys[index]) : undefined
     if ((note?.id ?? 0) === on[index]) return
+    if (note && wasRefused(state.refusals, note.id, index, now)) return
     on[index] = note?.id ?? 0
     intents.push(note ? { kind: 'light', lamp, voice: voiceOf(note), strike: true } : { kind: 'dark', lamp })
   })
@@ -54,19 +59,26 @@ export const chime: Strategy<State, Options> = {
             message: `${notes.length} notes for ${lamps.length} lamps; give exactly one per lamp`,
           },
         ],
-  start: ({ notes }, lamps) => ({ keys: notes, held: [], on: lamps.map(() => 0) }),
-  step(state, event, view) {
+  start: ({ notes }, lamps) => ({ keys: notes, held: [], on: lamps.map(() => 0), refusals: NO_REFUSALS }),
+  step(state, event, view, now) {
     if (event.kind === 'refused' || event.kind === 'lost') {
       const index = view.lamps.indexOf(event.lamp)
-      return { state: index < 0 ? state : { ...state, on: state.on.with(index, 0) }, intents: [] }
+      if (index < 0) return { state, intents: [] }
+      const on = state.on.with(index, 0)
+      if (event.kind === 'lost') return { state: { ...state, on }, intents: [] }
+      return {
+        state: { ...state, on, refusals: withRefusal(state.refusals, event.id, index, now) },
+        intents: [],
+      }
     }
-    if (event.kind === 'gained')
-      return settle(state, state.held, view, (index) => view.lamps[index] === event.lamp)
+    if (event.kind === 'gained') {
+      return settle(state, state.held, view, now, (index) => view.lamps[index] === event.lamp)
+    }
     const held = hold(state.held, event)
     if (held === state.held) return { state, intents: [] }
     // Only lamps whose key moved: one that was refused is not tried again by somebody else's note.
     const keys = touchedKeys(state.held, held)
-    return settle(state, held, view, (index) => keys.has(state.keys[index] ?? -1))
+    return settle(state, held, view, now, (index) => keys.has(state.keys[index] ?? -1))
   },
 }
 

@@ -1,9 +1,11 @@
 import type { Intent } from '../domain/intent.ts'
 import type { LampId } from '../domain/ids.ts'
 import type { Note, PartEvent } from '../domain/part-event.ts'
-import type { Cents } from '../domain/units.ts'
+import type { Cents, Micros } from '../domain/units.ts'
 import type { Held, Priority } from './priority.ts'
 import { chosen, hold, sameVoice } from './priority.ts'
+import type { Refusals } from './refusals.ts'
+import { NO_REFUSALS, wasRefused, withRefusal } from './refusals.ts'
 import type { LampView, StrategyStep } from './strategy.ts'
 import { voiceOf } from './voice.ts'
 
@@ -13,6 +15,7 @@ export interface Ensemble {
   readonly sounding: Note | null
   /** Per lamp: whether it is lit by this part, as far as the part knows. */
   readonly lit: readonly boolean[]
+  readonly refusals: Refusals
 }
 
 /** What one lamp adds to the voice. */
@@ -30,32 +33,44 @@ export interface EnsembleRules {
 }
 
 export function startEnsemble(lamps: readonly LampId[]): Ensemble {
-  return { held: [], sounding: null, lit: lamps.map(() => false) }
+  return { held: [], sounding: null, lit: lamps.map(() => false), refusals: NO_REFUSALS }
 }
 
 export function stepEnsemble(
   state: Ensemble,
   event: PartEvent,
   view: LampView,
+  now: Micros,
   rules: EnsembleRules,
 ): StrategyStep<Ensemble> {
   switch (event.kind) {
-    case 'refused':
+    case 'refused': {
+      const index = view.lamps.indexOf(event.lamp)
+      const refusals = withRefusal(state.refusals, event.id, index, now)
+      return { state: setLit({ ...state, refusals }, index, false), intents: [] }
+    }
     case 'lost':
       return { state: setLit(state, view.lamps.indexOf(event.lamp), false), intents: [] }
     case 'gained':
-      return join(state, view, view.lamps.indexOf(event.lamp), rules)
+      return join(state, view, view.lamps.indexOf(event.lamp), now, rules)
     default:
       return retarget(state, hold(state.held, event), view, rules)
   }
 }
 
 /** A lamp that comes back joins the voice. */
-function join(state: Ensemble, view: LampView, index: number, rules: EnsembleRules): StrategyStep<Ensemble> {
+function join(
+  state: Ensemble,
+  view: LampView,
+  index: number,
+  now: Micros,
+  rules: EnsembleRules,
+): StrategyStep<Ensemble> {
   const shade = rules.shades[index]
   const lamp = view.lamps[index]
   if (!state.sounding || !shade || lamp === undefined || state.lit[index] || !view.usable(index))
     return { state, intents: [] }
+  if (wasRefused(state.refusals, state.sounding.id, index, now)) return { state, intents: [] }
   const voice = voiceOf(state.sounding, shade.ratio, shade.cents)
   return { state: setLit(state, index, true), intents: [{ kind: 'light', lamp, voice, strike: true }] }
 }
@@ -81,7 +96,7 @@ function retarget(state: Ensemble, held: Held, view: LampView, rules: EnsembleRu
       lit[index] = false
     }
   })
-  return { state: { held, sounding, lit }, intents }
+  return { state: { ...state, held, sounding, lit }, intents }
 }
 
 function setLit(state: Ensemble, index: number, on: boolean): Ensemble {

@@ -28,7 +28,7 @@ const chooser: Chooser<State> = {
     })
     return best
   },
-  took: (state, note, index) => ({ ...state, last: state.last.with(index, note.key) }),
+  sounds: (state, note, index) => ({ ...state, last: state.last.with(index, note.key) }),
 }
 
 /** A new note takes the free lamp whose last pitch is closest; of equals the earlier in the part's order. */

@@ -41,8 +41,8 @@ export const partials: Strategy<State, Options> = {
       shades: (ratios ?? lamps.map((_, index) => index + 1)).map((ratio) => ({ ratio, cents: 0 })),
     },
   }),
-  step(state, event, view) {
-    const next = stepEnsemble(state, event, view, state.rules)
+  step(state, event, view, now) {
+    const next = stepEnsemble(state, event, view, now, state.rules)
     return { state: { ...next.state, rules: state.rules }, intents: next.intents }
   },
 }

@@ -21,7 +21,7 @@ const chooser: Chooser<State> = {
     }
     return -1
   },
-  took: (state, _note, index) => ({ ...state, turn: (index + 1) % state.on.length }),
+  took: (state, index) => ({ ...state, turn: (index + 1) % state.on.length }),
 }
 
 /** Each new note takes the next lamp in turn, free ones first. */

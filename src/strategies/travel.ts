@@ -7,6 +7,8 @@ import { msToMicros, parseDuration } from '../time/beats.ts'
 import { paceMicros } from '../time/pace.ts'
 import type { Held } from './priority.ts'
 import { chosen, hold, prioritySchema, sameVoice } from './priority.ts'
+import type { Refusals } from './refusals.ts'
+import { NO_REFUSALS, wasRefused, withRefusal } from './refusals.ts'
 import type { LampView, Strategy, StrategyStep } from './strategy.ts'
 import { roundOf, shuffledRound, WAYS } from './travel-path.ts'
 import { voiceOf } from './voice.ts'
@@ -52,10 +54,11 @@ interface State {
   readonly on: readonly number[]
   /** Lamps left that still sound, and until when. */
   readonly leaving: readonly { readonly lamp: number; readonly until: Micros }[]
-  /** Moves are counted from here: move n is due at anchor + n x pace, so that rounding never adds up. */
-  readonly anchor: Micros
+  /** Moves are counted from here: move n is due at anchor + n x pace, rounded only there, so that rounding never adds up. */
+  readonly anchor: number
   readonly moves: number
   readonly tempo: Bpm
+  readonly refusals: Refusals
 }
 
 /** One voice that moves over the lamps. */
@@ -83,10 +86,13 @@ export const travel: Strategy<State, Options> = {
     anchor: 0,
     moves: 0,
     tempo: 0,
+    refusals: NO_REFUSALS,
   }),
   step(state, event, view, now) {
-    const next = happen(state, event, view, now)
-    return { ...next, wake: nextWake(next.state, view.tempo) }
+    // What is due at this moment goes before what happens in it.
+    const due = catchUp(state, view, now)
+    const next = happen(due.state, event, view, now)
+    return { state: next.state, intents: [...due.intents, ...next.intents], wake: nextWake(next.state) }
   },
 }
 
@@ -102,17 +108,20 @@ function firstRound(
 
 function happen(state: State, event: PartEvent, view: LampView, now: Micros): StrategyStep<State> {
   switch (event.kind) {
-    case 'refused':
-      return { state: forget(state, view.lamps.indexOf(event.lamp)), intents: [] }
+    case 'refused': {
+      const index = view.lamps.indexOf(event.lamp)
+      const refusals = withRefusal(state.refusals, event.id, index, now)
+      return settle(forget({ ...state, refusals }, index), view, now)
+    }
     case 'lost':
       return settle(forget(state, view.lamps.indexOf(event.lamp)), view, now)
     case 'gained':
-      return settle(state, view, now)
+      // A voice that has all its width stays where it is.
+      return state.on.length < state.options.width ? settle(state, view, now) : { state, intents: [] }
     case 'wake':
-      return wake(state, view, now)
+      return { state, intents: [] }
     case 'tempo':
-      // Go on from the last move at the new pace.
-      return { state: repace(state, view.tempo), intents: [] }
+      return catchUp(repace(state, view.tempo, now), view, now)
     default:
       return play(state, event, view, now)
   }
@@ -136,21 +145,21 @@ function play(state: State, event: PartEvent, view: LampView, now: Micros): Stra
   return settle(moved, view, now, true)
 }
 
-/** A voice that moves in time starts its way anew whenever it begins out of silence. */
+/** A voice that moves in time starts its way anew whenever it begins out of silence; only a shuffle goes on, or short notes would share one lamp. */
 function setOff(state: State, view: LampView, now: Micros): State {
-  return advance({ ...state, position: -1, anchor: now, moves: 0, tempo: view.tempo }, view)
+  const position = state.options.path === 'shuffle' ? state.position : -1
+  return advance({ ...state, position, anchor: now, moves: 0, tempo: view.tempo }, view)
 }
 
-function wake(state: State, view: LampView, now: Micros): StrategyStep<State> {
-  const intents: Intent[] = []
-  let next = state
-  for (const { lamp, until } of state.leaving) {
-    if (until <= now) intents.push(...dark(view, lamp))
-  }
-  if (intents.length > 0) next = { ...next, leaving: next.leaving.filter(({ until }) => until > now) }
-  if (isTimed(next) && next.sounding !== null && dueAt(next, next.moves + 1, next.tempo) <= now) {
+/** Leaves the lamps whose overlap is over, and makes the moves that are due. */
+function catchUp(state: State, view: LampView, now: Micros): StrategyStep<State> {
+  const over = state.leaving.filter(({ until }) => until <= now)
+  const intents = over.flatMap(({ lamp }) => dark(view, lamp))
+  let next = over.length > 0 ? { ...state, leaving: state.leaving.filter(({ until }) => until > now) } : state
+  while (nextMove(next) <= now) {
     const moved = settle(advance({ ...next, moves: next.moves + 1 }, view), view, now)
-    return { state: moved.state, intents: [...intents, ...moved.intents] }
+    next = moved.state
+    intents.push(...moved.intents)
   }
   return { state: next, intents }
 }
@@ -173,7 +182,7 @@ function advance(state: State, view: LampView): State {
 /** Lights the lamps that the voice now covers and leaves the others. `revoiced`: those covered before have a new note. */
 function settle(state: State, view: LampView, now: Micros, revoiced = false): StrategyStep<State> {
   if (state.sounding === null) return { state, intents: [] }
-  const cover = covered(state, view)
+  const { cover, position } = covered(state, view, now)
   const left = state.on.filter((lamp) => !cover.includes(lamp))
   const overlap = msToMicros(state.options.overlapMs)
   const intents: Intent[] = overlap > 0 ? [] : left.flatMap((lamp) => dark(view, lamp))
@@ -185,17 +194,23 @@ function settle(state: State, view: LampView, now: Micros, revoiced = false): St
   }
   const leaving = state.leaving.filter(({ lamp }) => !cover.includes(lamp))
   if (overlap > 0) leaving.push(...left.map((lamp) => ({ lamp, until: now + overlap })))
-  return { state: { ...state, on: cover, leaving }, intents }
+  return { state: { ...state, on: cover, position, leaving }, intents }
 }
 
-/** The next `width` different usable lamps of the round, from the voice's place on. */
-function covered(state: State, view: LampView): number[] {
+/** The next `width` different lamps of the round that may be used, from the voice's place on; its place is where they begin. */
+function covered(state: State, view: LampView, now: Micros): { cover: number[]; position: number } {
+  const { round, sounding, refusals, options } = state
   const cover: number[] = []
-  for (let step = 0; step < state.round.length && cover.length < state.options.width; step++) {
-    const lamp = state.round[(Math.max(0, state.position) + step) % state.round.length] ?? -1
-    if (!cover.includes(lamp) && view.usable(lamp)) cover.push(lamp)
+  let position = state.position
+  for (let step = 0; step < round.length && cover.length < options.width; step++) {
+    const place = (Math.max(0, state.position) + step) % round.length
+    const lamp = round[place] ?? -1
+    if (cover.includes(lamp) || !view.usable(lamp)) continue
+    if (sounding && wasRefused(refusals, sounding.id, lamp, now)) continue
+    if (cover.length === 0) position = place
+    cover.push(lamp)
   }
-  return cover
+  return { cover, position }
 }
 
 function silence(state: State, view: LampView): StrategyStep<State> {
@@ -216,23 +231,22 @@ function dark(view: LampView, index: number): Intent[] {
   return lamp === undefined ? [] : [{ kind: 'dark', lamp }]
 }
 
-function repace(state: State, tempo: Bpm): State {
-  if (state.sounding === null) return state
-  return { ...state, anchor: dueAt(state, state.moves, state.tempo), moves: 0, tempo }
+/** The rest of the way to the next move is gone at the new pace: the move comes on the same beat as it would have. */
+function repace(state: State, tempo: Bpm, now: Micros): State {
+  const { move } = state.options
+  if (move === 'note' || 'everyMs' in move || state.sounding === null) return state
+  const before = paceMicros(move, state.tempo)
+  const gone = (now - (state.anchor + state.moves * before)) / before
+  return { ...state, anchor: now - gone * paceMicros(move, tempo), moves: 0, tempo }
 }
 
-function isTimed(state: State): boolean {
-  return state.options.move !== 'note'
+/** When the next move is due; Infinity for none. */
+function nextMove({ options: { move }, sounding, anchor, moves, tempo }: State): number {
+  if (move === 'note' || sounding === null) return Infinity
+  return Math.round(anchor + (moves + 1) * paceMicros(move, tempo))
 }
 
-function dueAt(state: State, move: number, tempo: Bpm): Micros {
-  const { move: pace } = state.options
-  return pace === 'note' ? state.anchor : state.anchor + Math.round(move * paceMicros(pace, tempo))
-}
-
-function nextWake(state: State, tempo: Bpm): Micros | undefined {
-  let wake = Infinity
-  if (isTimed(state) && state.sounding !== null) wake = dueAt(state, state.moves + 1, state.tempo || tempo)
-  for (const { until } of state.leaving) wake = Math.min(wake, until)
+function nextWake(state: State): Micros | undefined {
+  const wake = Math.min(nextMove(state), ...state.leaving.map(({ until }) => until))
   return wake === Infinity ? undefined : wake
 }

@@ -39,8 +39,8 @@ export const unison: Strategy<State, Options> = {
       shades: lamps.map((_, index) => ({ ratio: 1, cents: detuneCents[index] ?? 0 })),
     },
   }),
-  step(state, event, view) {
-    const next = stepEnsemble(state, event, view, state.rules)
+  step(state, event, view, now) {
+    const next = stepEnsemble(state, event, view, now, state.rules)
     return { state: { ...next.state, rules: state.rules }, intents: next.intents }
   },
 }
