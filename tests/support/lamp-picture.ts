@@ -95,15 +95,16 @@ function drawLamp(
   letters: ReadonlyMap<number, string>,
   columnMicros: Micros,
 ): string {
-  const mine = moments.filter(({ lamp }) => lamp === name)
+  const mine = moments.filter((moment) => moment.lamp === name)
   let lit = '.'
   let cells = ''
   for (let column = 0; column < columns; column++) {
     let struck = false
-    for (const moment of mine) {
-      if (Math.floor(moment.at / columnMicros) !== column) continue
-      lit = moment.voice ? (letters.get(moment.voice.note) ?? '?') : '.'
-      struck ||= moment.strike
+    for (const [index, { at, voice }] of mine.entries()) {
+      // Only a lamp's last state of a moment leaves for the lamp box.
+      if (Math.floor(at / columnMicros) !== column || mine[index + 1]?.at === at) continue
+      lit = voice ? (letters.get(voice.note) ?? '?') : '.'
+      struck ||= voice !== null && mine.some((other) => other.at === at && other.strike)
     }
     if (struck) cells += lit === '.' ? '!' : lit.toUpperCase()
     else cells += lit

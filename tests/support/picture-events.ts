@@ -4,7 +4,7 @@ import type { Micros } from '../../src/domain/units.ts'
 import type { PictureRow, PictureRows } from './picture-rows.ts'
 
 export type PictureChange =
-  | PartEvent
+  | Exclude<PartEvent, { kind: 'tempo' }>
   | { readonly kind: 'block' | 'free'; readonly lamp: string }
   | { readonly kind: 'refuse'; readonly lamp: string; readonly on: boolean }
   | { readonly kind: 'tempo'; readonly times: number }

@@ -1,0 +1,151 @@
+import { describe, expect, test } from 'vitest'
+import { expectPicture } from '../../support/lamp-picture.ts'
+
+const strategy = 'canon'
+
+describe('canon', () => {
+  test('lamp k repeats the line k times the delay later, and goes on after the keys are up', () => {
+    expectPicture(
+      { strategy, options: { delayMs: 30 } },
+      `
+      60   |==...........|
+      64   |..==.........|
+      fern |AaBb.........|
+      moss |...AaBb......|
+      reed |......AaBb...|
+      `,
+    )
+  })
+
+  test('legato in the line is legato in its answers', () => {
+    expectPicture(
+      { strategy, options: { delayMs: 20 } },
+      `
+      60   |=====......|
+      64   |..==.......|
+      fern |Aabba......|
+      moss |..Aabba....|
+      `,
+    )
+  })
+
+  test('the delay is a note value at the song’s tempo: an eighth at 97.0625 is 309,079 µs', () => {
+    const lit = expectPicture(
+      { strategy, tempo: 97.0625, columnMs: 100 },
+      `
+      60    |==..........|
+      fern  |Aa..........|
+      moss  |...Aa.......|
+      reed  |......Aa....|
+      sedge |.........Aa.|
+      `,
+    )
+    const eighth = (60_000_000 / 97.0625) * 0.5
+    expect(lit.filter(({ voice }) => voice).map(({ at }) => at)).toEqual(
+      [0, 1, 2, 3].map((lamp) => Math.round(lamp * eighth)),
+    )
+  })
+
+  test.each([
+    ['last', 'Abca.', '.Abca'],
+    ['low', 'Abba.', '.Abba'],
+    ['high', 'Aaca.', '.Aaca'],
+    ['first', 'Aaaa.', '.Aaaa'],
+  ])('the line goes by priority %s', (priority, fern, moss) => {
+    expectPicture(
+      { strategy, options: { priority, delayMs: 10 } },
+      `
+      60   |====.|
+      55   |.==..|
+      65   |..=..|
+      fern |${fern}|
+      moss |${moss}|
+      `,
+    )
+  })
+
+  test('no delay: all lamps together', () => {
+    expectPicture(
+      { strategy, options: { delayMs: 0 } },
+      `
+      60   |==.|
+      fern |Aa.|
+      moss |Aa.|
+      `,
+    )
+  })
+
+  test('a new tempo keeps every answer on its beat', () => {
+    // A quarter is 500 ms. Half a beat gone of the first, the tempo doubles: the rest of it takes half as long.
+    expectPicture(
+      { strategy, options: { delay: '1/4' }, tempo: 120, columnMs: 50 },
+      `
+      tempo |.....2..............|
+      60    |==..................|
+      fern  |Aa..................|
+      moss  |.......A............|
+      reed  |............A.......|
+      `,
+    )
+  })
+
+  test('delayMs keeps its time whatever the tempo', () => {
+    expectPicture(
+      { strategy, options: { delayMs: 40 } },
+      `
+      tempo |..2.......|
+      60    |==........|
+      fern  |Aa........|
+      moss  |....Aa....|
+      reed  |........Aa|
+      `,
+    )
+  })
+
+  test('a lamp given back joins in where its line is, a refused one with its next note', () => {
+    expectPicture(
+      { strategy, options: { delayMs: 20 } },
+      `
+      60       |=====......|
+      64       |.....==....|
+      moss not |.xxx.......|
+      reed no  |...xx......|
+      fern     |AaaaaBb....|
+      moss     |....AaaBb..|
+      reed     |.........Bb|
+      `,
+    )
+  })
+
+  test('all off ends the answers too', () => {
+    expectPicture(
+      { strategy, options: { delayMs: 20 } },
+      `
+      60      |==.........|
+      all off |...!.......|
+      fern    |Aa.........|
+      moss    |..A........|
+      reed    |...........|
+      `,
+    )
+  })
+
+  test('a corrected key is repeated without a strike', () => {
+    const lit = expectPicture(
+      { strategy, options: { delayMs: 20 } },
+      `
+      48   |=^==...|
+      fern |Aaaa...|
+      moss |..Aaaa.|
+      `,
+    )
+    expect(
+      lit.filter(({ voice }) => voice).map(({ lamp, voice, strike }) => [lamp, voice?.key, strike]),
+    ).toEqual([
+      ['fern', 48, true],
+      ['fern', 60, false],
+      ['moss', 48, true],
+      ['moss', 60, false],
+    ])
+  })
+})
