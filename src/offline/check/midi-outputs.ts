@@ -64,7 +64,7 @@ function thruFindings(show: Show, outputs: readonly Placed[]): CheckFinding[] {
     const lamps = new Set(outputs.flatMap(({ output, channels }) => (output.port === port ? channels : [])))
     const hit = [...new Set(sent)].filter((one) => lamps.has(one)).sort((a, b) => a - b)
     if (kinds.length === 0 || hit.length === 0) return []
-    const message = `${listed(kinds)} of player ${player} go to output ${to} on ${channelsText(hit)}, where lamps are: they sound, bend or change lamps behind the allocator's back. Set "channel" to one that no lamp uses.`
+    const message = `what player ${player} sends (${listed(kinds)}) goes to output ${to} on ${channelsText(hit)}, where lamps are: it plays, bends or changes them past the allocator. Set "channel" to one that no lamp uses.`
     return [{ gravity: 'warning', where: `$.thru[${index}]`, message }]
   })
 }

@@ -25,7 +25,7 @@ function partFindings(surveyed: SurveyedPart): CheckFinding[] {
           {
             gravity: 'warning' as const,
             where: place,
-            message: `${lampsNamed(keyless)} of the ${part.strategy.kind} never light: the part takes ${taken(surveyed)}, and their keys are not among those. Change the keys, or "notes".`,
+            message: `${lampsNamed(keyless)} of the ${part.strategy.kind} never ${keyless.length === 1 ? 'lights' : 'light'}: the part takes ${taken(surveyed)}, and no other key. Change the keys, or "notes".`,
           },
         ]),
     ...refusals(surveyed),
@@ -47,7 +47,7 @@ function silent(surveyed: SurveyedPart): CheckFinding {
   const why =
     keys === 0
       ? `it takes ${taken(surveyed)}, and the keys its lamps answer to are not among those. Change the keys, or "notes"`
-      : `none of its ${counted(keys, 'key')} fits any of its lamps, at any octave. Widen lowHz and highHz of the lamps, or change "notes" or "transpose"`
+      : `none of its ${counted(keys, 'key')} fits any of its lamps and what their outputs can make. Change lowHz and highHz of the lamps, or "notes" or "transpose"`
   return { gravity: 'fault', where: place, message: `no note of this part ever lights a lamp: ${why}.` }
 }
 

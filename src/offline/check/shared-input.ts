@@ -27,7 +27,7 @@ export function sharedInputFindings({ show: { players } }: Survey): CheckFinding
     gravity: 'note',
     where: '$.players',
     message:
-      `players ${listed(ids)} listen to the same port "${port}", channel ${listed(channels.sort((a, b) => a - b).map(String), 16)}: ` +
+      `players ${listed(ids)} listen to the same port "${port}", ${channels.length === 1 ? 'channel' : 'channels'} ${listed(channels.sort((a, b) => a - b).map(String), 16)}: ` +
       'each hears every note there. Where that is not meant, give each its own channels.',
   }))
 }

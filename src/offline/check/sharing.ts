@@ -41,7 +41,7 @@ function sharedBy(song: Song, group: readonly Shared[]): CheckFinding[] {
   const holder = alwaysHolder(parts)
   if (holder) {
     const others = parts.filter((part) => part !== holder)
-    const message = `${lamps}: part ${holder.id} claims them always, so ${names(others)} never ${others.length === 1 ? 'gets' : 'get'} them. Claim them while "playing", or give each part its own.`
+    const message = `${lamps}: part ${holder.id} has an "always" claim, so ${names(others)} never ${others.length === 1 ? 'lights' : 'light'} ${group.length === 1 ? 'it' : 'them'}. Let it claim while "playing", or give each part its own.`
     return [{ gravity: 'warning', where, message }]
   }
   const claimants = parts.filter(({ claim }) => claim)

@@ -63,7 +63,7 @@ function tell(output: Output, index: number, { off, worst }: Tally): CheckFindin
     0,
   )
   const message =
-    `${counted(count, 'pitch').replace(/pitchs$/, 'pitches')} of ${lampsNamed([...off.keys()])} on output ${output.id} are more than ${HEARD_CENTS} cents off. ` +
+    `${counted(count, 'pitch').replace(/pitchs$/, 'pitches')} of ${lampsNamed([...off.keys()])} on output ${output.id} ${count === 1 ? 'is' : 'are'} more than ${HEARD_CENTS} cents off. ` +
     `The worst is key ${keyName(worst.played)} of ${place} on lamp ${lamp}: ${figure(pitch.hz, 6)} Hz asked, ${figure(pitch.realHz, 6)} Hz made, ` +
     `${pitch.cents > 0 ? '+' : ''}${pitch.cents.toFixed(1)} cents. ${advice(output)}`
   return [{ gravity: 'warning', where: `$.rig.outputs[${index}]`, message }]
