@@ -31,19 +31,23 @@ test('a part that lights nothing at all is a fault', () => {
   ])
 })
 
+/** What is found with a timer of so many bits at 16 MHz and no prescaler. */
+function withTimer(bits: number): string[] {
+  const timer = { clockHz: 16_000_000, prescalers: [1], bits }
+  return found(quietHouse({ rig: rig({}, [{ id: 'wire', kind: 'serial', port: 'virtual', timer }]) }))
+}
+
 test('rates that the output cannot make', () => {
   // f = clock / (prescaler x (1 + TOP)), ATmega640/1280/2560 data sheet. 16 bits at 16 MHz without a prescaler end at
   // 244.14 Hz: Bb3 is 233.08, B3 246.94 Hz. 8 bits end at 62.5 kHz.
-  const show = (bits: number) => {
-    const timer = { clockHz: 16_000_000, prescalers: [1], bits }
-    return found(quietHouse({ rig: rig({}, [{ id: 'wire', kind: 'serial', port: 'virtual', timer }]) }))
-  }
-  expect(show(16)).toEqual([
+  expect(withTimer(16)).toEqual([
     expect.stringMatching(
       /^warning, .*cannot sound 23 of its 73 keys, C2 \(36\) to Bb3 \(58\), .*: output wire cannot make those rates/,
     ),
   ])
-  expect(show(8)).toEqual([expect.stringMatching(/^fault, song tide, part lead: no note of this part ever/)])
+  expect(withTimer(8)).toEqual([
+    expect.stringMatching(/^fault, song tide, part lead: no note of this part ever/),
+  ])
 })
 
 test('a chime lamp whose key the part does not take', () => {
