@@ -1,4 +1,4 @@
-import { expect } from 'vitest'
+import { strictEqual } from 'node:assert/strict'
 import type { Micros } from '../../src/domain/units.ts'
 import type { PictureRow, PictureRows } from './picture-rows.ts'
 import { readPicture } from './picture-rows.ts'
@@ -47,7 +47,7 @@ export function expectPicture(settings: PictureSettings, picture: string): reado
   const { events, letters } = pictureEvents(rows, columnMicros)
   perform(stage, events)
   stage.advance(rows.columns * columnMicros - 1)
-  expect(drawn(rows, stage, letters, columnMicros)).toBe(rows.lines.map((line) => line.text).join('\n'))
+  strictEqual(drawn(rows, stage, letters, columnMicros), rows.lines.map((line) => line.text).join('\n'))
   return stage.moments
 }
 

@@ -3,6 +3,21 @@ import { expectPicture } from '../../support/lamp-picture.ts'
 
 const strategy = 'lowest-free'
 
+/** Struck in the order 64 60 67 62, of which 62 is the quietest, then 72. */
+function expectFifth(steal: string, resume: boolean, lamps: string): void {
+  expectPicture(
+    { strategy, options: { steal, resume } },
+    `
+        64 v90 |==========|
+        60 v80 |.=========|
+        67 v70 |..========|
+        62 v20 |...=======|
+        72 v99 |.....===..|
+        ${lamps}
+        `,
+  )
+}
+
 describe('lowest-free', () => {
   test('a pedal note keeps lamp 1 while an overlapping legato line alternates between 2 and 3 (common practice, no source)', () => {
     expectPicture(
@@ -48,22 +63,8 @@ describe('lowest-free', () => {
   })
 
   describe('a fifth note on four lamps', () => {
-    // Struck in the order 64 60 67 62; 62 is the quietest.
-    const fifth = (steal: string, resume: boolean, lamps: string) =>
-      expectPicture(
-        { strategy, options: { steal, resume } },
-        `
-        64 v90 |==========|
-        60 v80 |.=========|
-        67 v70 |..========|
-        62 v20 |...=======|
-        72 v99 |.....===..|
-        ${lamps}
-        `,
-      )
-
     test('steals from the oldest, which comes back when the fifth ends', () => {
-      fifth(
+      expectFifth(
         'oldest',
         true,
         `fern   |AaaaaEeeAa|
@@ -74,7 +75,7 @@ describe('lowest-free', () => {
     })
 
     test('steals from the quietest', () => {
-      fifth(
+      expectFifth(
         'quietest',
         true,
         `fern   |Aaaaaaaaaa|
@@ -85,7 +86,7 @@ describe('lowest-free', () => {
     })
 
     test('steals from the lowest', () => {
-      fifth(
+      expectFifth(
         'lowest',
         true,
         `fern   |Aaaaaaaaaa|
@@ -96,7 +97,7 @@ describe('lowest-free', () => {
     })
 
     test('steals from the highest', () => {
-      fifth(
+      expectFifth(
         'highest',
         true,
         `fern   |Aaaaaaaaaa|
@@ -107,7 +108,7 @@ describe('lowest-free', () => {
     })
 
     test('steals from none: it is not heard', () => {
-      fifth(
+      expectFifth(
         'none',
         true,
         `fern   |Aaaaaaaaaa|
@@ -118,7 +119,7 @@ describe('lowest-free', () => {
     })
 
     test('without resume the stolen note stays away, and its end does not darken the thief’s lamp', () => {
-      fifth(
+      expectFifth(
         'oldest',
         false,
         `fern   |AaaaaEee..|

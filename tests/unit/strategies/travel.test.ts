@@ -5,7 +5,7 @@ import { StrategyStage } from '../../support/strategy-stage.ts'
 const strategy = 'travel'
 
 /** Nine notes on five lamps, one after the other with no gap between. */
-const overFive = (path: unknown, [fern, moss, reed, sedge, rush]: readonly string[], move?: unknown) =>
+const expectOverFive = (path: unknown, [fern, moss, reed, sedge, rush]: readonly string[], move?: unknown) =>
   expectPicture(
     { strategy, options: { path, ...(move ? { move } : {}) } },
     `
@@ -34,23 +34,23 @@ describe('travel: the way', () => {
   })
 
   test('forward starts at the part’s first lamp', () => {
-    overFive('forward', ['A........Ff', '.Bb........', '...Cc......', '.....Dd....', '.......Ee..'])
+    expectOverFive('forward', ['A........Ff', '.Bb........', '...Cc......', '.....Dd....', '.......Ee..'])
   })
 
   test('backward starts at its last', () => {
-    overFive('backward', ['.......Ee..', '.....Dd....', '...Cc......', '.Bb........', 'A........Ff'])
+    expectOverFive('backward', ['.......Ee..', '.....Dd....', '...Cc......', '.Bb........', 'A........Ff'])
   })
 
   test('inward goes from the outside in, side by side', () => {
-    overFive('inward', ['A........Ff', '...Cc......', '.......Ee..', '.....Dd....', '.Bb........'])
+    expectOverFive('inward', ['A........Ff', '...Cc......', '.......Ee..', '.....Dd....', '.Bb........'])
   })
 
   test('outward goes from the middle out', () => {
-    overFive('outward', ['.......Ee..', '...Cc......', 'A........Ff', '.Bb........', '.....Dd....'])
+    expectOverFive('outward', ['.......Ee..', '...Cc......', 'A........Ff', '.Bb........', '.....Dd....'])
   })
 
   test('lamps by name in the order they are visited, some twice', () => {
-    overFive(
+    expectOverFive(
       ['reed', 'fern', 'reed', 'rush'],
       ['.Bb......Ff', '...........', 'A..Cc..Ee..', '...........', '.....Dd....'],
     )

@@ -3,6 +3,23 @@ import { expectPicture } from '../../support/lamp-picture.ts'
 
 const strategy = 'unison'
 
+/** Four keys, the earlier ones held longer. */
+function expectWalk(priority: string, lamp: string): void {
+  const lit = expectPicture(
+    { strategy, options: { priority } },
+    `
+        62   |==========.|
+        60   |.=======...|
+        67   |..====.....|
+        64   |...==......|
+        fern |${lamp}|
+        moss |${lamp}|
+        `,
+  )
+  // Dark once, at the very end.
+  expect(lit.filter(({ voice }) => voice === null).map(({ at }) => at)).toEqual([100_000, 100_000])
+}
+
 describe('unison', () => {
   test('one voice on all lamps, struck out of silence', () => {
     expectPicture(
@@ -16,26 +33,10 @@ describe('unison', () => {
   })
 
   describe('walks back through the keys still held, with no dark gap and no strike', () => {
-    const walk = (priority: string, lamp: string) => {
-      const lit = expectPicture(
-        { strategy, options: { priority } },
-        `
-        62   |==========.|
-        60   |.=======...|
-        67   |..====.....|
-        64   |...==......|
-        fern |${lamp}|
-        moss |${lamp}|
-        `,
-      )
-      // Dark once, at the very end.
-      expect(lit.filter(({ voice }) => voice === null).map(({ at }) => at)).toEqual([100_000, 100_000])
-    }
-
-    test('last', () => walk('last', 'Abcddcbbaa.'))
-    test('low', () => walk('low', 'Abbbbbbbaa.'))
-    test('high', () => walk('high', 'Aaccccaaaa.'))
-    test('first', () => walk('first', 'Aaaaaaaaaa.'))
+    test('last', () => expectWalk('last', 'Abcddcbbaa.'))
+    test('low', () => expectWalk('low', 'Abbbbbbbaa.'))
+    test('high', () => expectWalk('high', 'Aaccccaaaa.'))
+    test('first', () => expectWalk('first', 'Aaaaaaaaaa.'))
   })
 
   test('retrigger strikes the lamps on legato notes too, also on the way back', () => {
