@@ -122,7 +122,7 @@ function takeUp<State extends Pool>(
 ): StrategyStep<State> | undefined {
   if (!state.resume || state.on[lamp] !== 0 || !view.usable(lamp)) return undefined
   const waiting = state.notes.findLast(
-    ({ note, lamp: at, released }) => at < 0 && !released && !wasRefused(state.refusals, note.id, lamp, now),
+    ({ note, lamp: at }) => at < 0 && !wasRefused(state.refusals, note.id, lamp, now),
   )
   return waiting && place(state, waiting.note, lamp, view, chooser)
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { expectPicture } from '../../support/lamp-picture.ts'
+import { StrategyStage } from '../../support/strategy-stage.ts'
 
 const strategy = 'lowest-free'
 
@@ -156,6 +157,19 @@ describe('lowest-free', () => {
     },
   )
 
+  test.each(['quietest', 'lowest', 'highest'])('of equals the older goes: %s', (steal) => {
+    expectPicture(
+      { strategy, options: { steal, resume: false } },
+      `
+      60   |====|
+      60   |.===|
+      62   |..==|
+      fern |AaCc|
+      moss |.Bbb|
+      `,
+    )
+  })
+
   test('a pedalled note that was robbed does not come back', () => {
     expectPicture(
       { strategy },
@@ -271,6 +285,21 @@ describe('lowest-free', () => {
       moss |.BbbCcc.|
       `,
     )
+  })
+
+  test('a refusal of a note that is not on the lamp any more is nobody’s concern', () => {
+    const stage = new StrategyStage({ strategy, options: {}, lamps: ['fern', 'moss'], tempo: 120 })
+    stage.play({ kind: 'note-on', note: { id: 1, key: 60, channel: 1, velocity: 90 } })
+    stage.play({ kind: 'note-off', id: 1 })
+    stage.play({ kind: 'note-on', note: { id: 2, key: 62, channel: 1, velocity: 90 } })
+    stage.play({ kind: 'refused', lamp: 'fern', id: 1, reason: 'supply' })
+    stage.play({ kind: 'note-off', id: 2 })
+    expect(stage.moments.map(({ lamp, voice }) => [lamp, voice?.note])).toEqual([
+      ['fern', 1],
+      ['fern', undefined],
+      ['fern', 2],
+      ['fern', undefined],
+    ])
   })
 
   test('a key corrected by an octave changes the voice without a strike', () => {

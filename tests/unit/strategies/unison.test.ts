@@ -121,6 +121,16 @@ describe('unison', () => {
     ])
   })
 
+  test('retrigger does not strike for a corrected key', () => {
+    expectPicture(
+      { strategy, options: { retrigger: true } },
+      `
+      48   |==^==.|
+      fern |Aaaaa.|
+      `,
+    )
+  })
+
   test('a correction of a note that does not sound can make it the one that does', () => {
     expectPicture(
       { strategy, options: { priority: 'low' } },
