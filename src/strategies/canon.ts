@@ -1,7 +1,8 @@
 import { z } from 'zod'
+import type { NoteId } from '../domain/ids.ts'
 import type { Intent } from '../domain/intent.ts'
 import type { Note, PartEvent } from '../domain/part-event.ts'
-import type { Bpm, Micros } from '../domain/units.ts'
+import type { Bpm, Key, Micros } from '../domain/units.ts'
 import { parseDuration } from '../time/beats.ts'
 import { paceMicros } from '../time/pace.ts'
 import type { Held } from './priority.ts'
@@ -94,9 +95,19 @@ function happen(state: State, event: PartEvent, view: LampView, now: Micros): St
       return { state, intents: [] }
     case 'tempo':
       return catchUp(repace(state, view.tempo, now), view, now)
+    case 'note-rekey':
+      return catchUp(record(correct(state, event.id, event.key), event, view, now), view, now)
     default:
       return catchUp(record(state, event, view, now), view, now)
   }
+}
+
+/** A key was heard wrong: the lamps that have still to answer it need not repeat the mistake. */
+function correct(state: State, id: NoteId, key: Key): State {
+  const turns = state.turns.map((turn) =>
+    turn.note?.id === id ? { ...turn, note: { ...turn.note, key } } : turn,
+  )
+  return { ...state, turns }
 }
 
 function record(state: State, event: PartEvent, view: LampView, now: Micros): State {

@@ -130,22 +130,26 @@ describe('canon', () => {
     )
   })
 
-  test('a corrected key is repeated without a strike', () => {
+  test('a key corrected in time is not repeated wrong; a lamp that had it wrong already follows without a strike', () => {
     const lit = expectPicture(
       { strategy, options: { delayMs: 20 } },
       `
-      48   |=^==...|
-      fern |Aaaa...|
-      moss |..Aaaa.|
+      48   |===^==....|
+      fern |Aaaaaa....|
+      moss |..Aaaaaa..|
+      reed |....Aaaaaa|
       `,
     )
-    expect(
-      lit.filter(({ voice }) => voice).map(({ lamp, voice, strike }) => [lamp, voice?.key, strike]),
-    ).toEqual([
-      ['fern', 48, true],
-      ['fern', 60, false],
-      ['moss', 48, true],
-      ['moss', 60, false],
+    const heard = lit.filter(({ voice, lamp }, index) => {
+      const before = lit.slice(0, index).findLast((other) => other.lamp === lamp)
+      return voice && before?.voice?.key !== voice.key
+    })
+    expect(heard.map(({ at, lamp, voice, strike }) => [at, lamp, voice?.key, strike])).toEqual([
+      [0, 'fern', 48, true],
+      [20_000, 'moss', 48, true],
+      [30_000, 'fern', 60, false],
+      [40_000, 'reed', 60, true],
+      [50_000, 'moss', 60, false],
     ])
   })
 })
