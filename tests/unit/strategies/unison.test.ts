@@ -39,6 +39,17 @@ describe('unison', () => {
     test('first', () => expectWalk('first', 'Aaaaaaaaaa.'))
   })
 
+  test.each(['last', 'low', 'high'])('of two strikes of one key the later sounds: %s', (priority) => {
+    expectPicture(
+      { strategy, options: { priority } },
+      `
+      60     |=====.|
+      60 v40 |..==..|
+      fern   |Aabba.|
+      `,
+    )
+  })
+
   test('retrigger strikes the lamps on legato notes too, also on the way back', () => {
     expectPicture(
       { strategy, options: { retrigger: true } },
