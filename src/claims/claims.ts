@@ -141,6 +141,7 @@ function carryOut(
 ): ClaimsState {
   const orders: Order[] = []
   const after: ClaimsOut[] = []
+  const freed = new Set<LampIndex>()
   const owner = state.owner.slice()
   const note = state.note.slice()
   const next = { ...state, owner, note }
@@ -151,15 +152,17 @@ function carryOut(
       if (mayUse(next, part, lamp)) {
         owner[lamp] = part
         note[lamp] = voice.note
+        freed.delete(lamp)
         orders.push({ kind: 'light', lamp, part, voice, strike })
       } else after.push({ kind: 'refused', part, lamp, note: voice.note, reason: 'claimed' })
     } else if (owner[lamp] === part) {
       owner[lamp] = NOBODY
       note[lamp] = NOBODY
+      freed.add(lamp)
       orders.push({ kind: 'dark', lamp })
-      offer(next, lamp, part, after)
     }
   }
+  for (const lamp of freed) offer(next, lamp, part, after)
   if (orders.length > 0) out.push({ kind: 'orders', orders })
   out.push(...after)
   return next

@@ -97,8 +97,10 @@ function enqueue(queue: LampQueue, { state, gap }: Wish, at: Micros): LampQueue 
   // A strike that still waits for its gap gives way to this one, which waits for the rest of it: else a roll faster than the gap would never light.
   const isInGap = last !== undefined && last.state.on && last.due > at
   const open = isInGap ? { ...queue, waiting: queue.waiting.slice(0, -1), litAt: null } : queue
-  const darkened = isLitBefore(open, at) && gap > 0 ? darkAt(open, at) : open
-  return lightAt(darkened, state, gap > 0 ? Math.max(at, darkened.darkAt + gap) : at)
+  if (gap === 0) return lightAt(open, state, at)
+  const isLit = isLitBefore(open, at) || (open.litAt !== null && open.darkAt + gap > at)
+  const darkened = isLit ? darkAt(open, at) : open
+  return lightAt(darkened, state, Math.max(at, darkened.darkAt + gap))
 }
 
 /** A lamp lit at this very time, or after it, has not shone yet: nothing there to part from a new strike. */

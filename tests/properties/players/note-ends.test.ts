@@ -1,0 +1,138 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import type { MidiMessage } from '../../../src/domain/midi-message.ts'
+import type { Player } from '../../../src/domain/player.ts'
+import { conditionerFor } from '../../../src/players/conditioner.ts'
+import { anyMessage } from '../../support/message-arbitrary.ts'
+import { bendRange, cc, off, on } from '../../support/midi-messages.ts'
+import { soundingAfter } from '../../support/note-books.ts'
+import { keysPlayer, padsPlayer, stringsPlayer } from '../../support/players.ts'
+import { checkProperty } from '../../support/property.ts'
+import { StageRun } from '../../support/stage-run.ts'
+
+// Few keys and channels, and times in the order of the windows, so that everything meets everything.
+const key = fc.constantFrom(40, 41, 52, 64)
+const channel = fc.constantFrom(1, 1, 2, 3)
+const played: fc.Arbitrary<MidiMessage> = fc.oneof(
+  { weight: 6, arbitrary: fc.tuple(key, fc.integer({ min: 1, max: 127 }), channel).map((a) => on(...a)) },
+  { weight: 5, arbitrary: fc.tuple(key, channel).map((a) => off(...a)) },
+  {
+    weight: 3,
+    arbitrary: fc
+      .tuple(fc.constantFrom(64, 66), fc.constantFrom(0, 63, 64, 127), channel)
+      .map((a) => cc(...a)),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.tuple(fc.integer({ min: 119, max: 127 }), fc.constant(0), channel).map((a) => cc(...a)),
+  },
+  {
+    weight: 1,
+    arbitrary: fc.tuple(fc.integer({ min: 0, max: 96 }), fc.constant(0), channel).map((a) => bendRange(...a)),
+  },
+  { weight: 1, arbitrary: anyMessage },
+)
+const after = fc.oneof(
+  fc.constant(0),
+  fc.integer({ min: 1, max: 3_000 }),
+  fc.constantFrom(2_000, 5_000, 12_000, 20_000, 40_000, 120_000, 330_000),
+  fc.integer({ min: 0, max: 60_000 }),
+)
+const take = fc.array(fc.record({ after, message: played }), { maxLength: 60 })
+
+const time = fc.constantFrom(0, 0.0004, 5, 12, 20, 40, 60)
+const channels = fc.constantFrom([1], [1, 2], [1, 2, 3])
+const port = 'Port'
+const anyPlayer: Record<Player['kind'], fc.Arbitrary<Player>> = {
+  keys: channels.map((list) => keysPlayer({ input: { port, channels: list } })),
+  pads: fc
+    .tuple(channels, time, time, fc.constantFrom(0.0001, 5, 120))
+    .map(([list, maskMs, crosstalkMs, gateMs]) =>
+      padsPlayer({ input: { port, channels: list }, maskMs, crosstalkMs, gateMs }),
+    ),
+  strings: fc
+    .tuple(channels, time, time)
+    .map(([list, minNoteMs, octaveGuardMs]) =>
+      stringsPlayer({ input: { port, channels: list }, minNoteMs, octaveGuardMs }),
+    ),
+}
+
+const ALL_CHANNELS = Array.from({ length: 16 }, (_, index) => index + 1)
+
+/** All keys up, all pedals up. */
+const RELEASE: readonly MidiMessage[] = [1, 2, 3].flatMap((ch) => [
+  ...Array.from({ length: 128 }, (_, one) => off(one, ch)),
+  cc(64, 0, ch),
+  cc(66, 0, ch),
+])
+
+describe.each(['keys', 'pads', 'strings'] as const)('%s', (kind) => {
+  // StageRun freezes state and events: a change of either throws; so does a wake that is not in the future, and one without end.
+  test('whatever is played, each strike has its own number and one end once everything is let go', () => {
+    checkProperty(
+      `${kind}: one end each`,
+      fc.property(anyPlayer[kind], take, (player, messages) => {
+        const run = new StageRun(conditionerFor(player), player)
+        let at = 0
+        for (const one of messages) run.at((at += one.after), one.message)
+        for (const message of RELEASE) run.at(at, message)
+        run.runOut()
+        expect([...soundingAfter(run.said.map(({ out }) => out))]).toEqual([])
+        expect(run.wakeAt).toBeUndefined()
+      }),
+      3000,
+    )
+  })
+
+  test('all-off at any time ends everything, and nothing of before comes back', () => {
+    checkProperty(
+      `${kind}: all-off`,
+      fc.property(anyPlayer[kind], take, (player, messages) => {
+        const run = new StageRun(conditionerFor(player), player)
+        let at = 0
+        for (const one of messages) run.at((at += one.after), one.message)
+        run.at(at, { kind: 'all-off' })
+        expect([...soundingAfter(run.said.map(({ out }) => out))]).toEqual([])
+        expect(run.runOut()).toEqual([])
+      }),
+    )
+  })
+
+  test('put down as JSON and taken up after every step, it says the same', () => {
+    checkProperty(
+      `${kind}: round trip`,
+      fc.property(anyPlayer[kind], take, (player, messages) => {
+        const straight = new StageRun(conditionerFor(player), player)
+        const putDown = new StageRun(conditionerFor(player), player, true)
+        let at = 0
+        for (const one of messages) {
+          at += one.after
+          straight.at(at, one.message)
+          putDown.at(at, one.message)
+        }
+        straight.runOut()
+        putDown.runOut()
+        expect(putDown.said).toEqual(straight.said)
+        expect(putDown.state).toEqual(straight.state)
+      }),
+    )
+  })
+
+  test('any message at all, on all channels: no throw, and the books are in order', () => {
+    checkProperty(
+      `${kind}: any message`,
+      fc.property(
+        anyPlayer[kind],
+        fc.array(fc.tuple(after, anyMessage), { maxLength: 60 }),
+        (one, messages) => {
+          const player = { ...one, input: { port, channels: ALL_CHANNELS } }
+          const run = new StageRun(conditionerFor(player), player)
+          let at = 0
+          for (const [wait, message] of messages) run.at((at += wait), message)
+          run.runOut()
+          soundingAfter(run.said.map(({ out }) => out))
+        },
+      ),
+    )
+  })
+})
