@@ -17,12 +17,14 @@ export interface TimerSpec {
   readonly bits: number
 }
 
+/** `offsetMs`: everything to this output is held back by so much, to line up with a slower one. */
 export interface SerialOutput {
   readonly id: OutputId
   readonly kind: 'serial'
   readonly port: string
   readonly baud: number
   readonly timer: TimerSpec
+  readonly offsetMs: number
 }
 
 export type MidiLayout = 'channel-per-lamp' | 'mpe' | 'note-per-lamp'
@@ -40,6 +42,7 @@ export interface MidiOutput {
   readonly bendRange: number
   /** Controller that carries duty, 0..127 for 0..1; absent: duty is not sent. */
   readonly dutyController?: number | undefined
+  readonly offsetMs: number
 }
 
 export type Output = SerialOutput | MidiOutput

@@ -1,14 +1,16 @@
 import type { Observable } from 'rxjs'
 import { BehaviorSubject, Subject, Subscription, switchMap } from 'rxjs'
 import type { Diagnostic } from '../domain/diagnostic.ts'
-import type { LampIndex, PlayerId, SongId } from '../domain/ids.ts'
+import type { LampIndex, OutputId, PlayerId, SongId } from '../domain/ids.ts'
 import type { LampChange, LampState } from '../domain/lamp-state.ts'
 import { DARK, sameState } from '../domain/lamp-state.ts'
+import type { TimerSpec } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
 import type { Micros } from '../domain/units.ts'
 import type { Wish } from '../domain/wish.ts'
 import { supplyGuard } from '../guards/supply.ts'
-import { thruMessage } from '../outputs/thru.ts'
+import type { ThruIn } from '../outputs/thru.ts'
+import { thruStage } from '../outputs/thru.ts'
 import type { AnyStrategy } from '../strategies/strategy.ts'
 import { strategies as registry } from '../strategies/registry.ts'
 import type { SavedCell } from './agenda.ts'
@@ -41,6 +43,8 @@ export interface GraphOptions {
   /** Go on from here; the same show and song. */
   readonly saved?: SavedGraph
   readonly strategies?: readonly AnyStrategy[]
+  /** Outputs whose lamps somebody else turns into bytes, from the frames on the tap: live serial lines, which answer. */
+  readonly linked?: ReadonlySet<OutputId>
 }
 
 /**
@@ -50,13 +54,14 @@ export interface GraphOptions {
 export class Graph {
   readonly tap$: Observable<TapEvent>
   readonly #tap = new Subject<TapEvent>()
-  readonly #show: Show
+  #show: Show
   readonly #strategies: readonly AnyStrategy[]
   readonly #agenda: Agenda
   readonly #house: House
   readonly #owned = new Subscription()
   readonly #players: ReadonlyMap<PlayerId, PlayerBranch>
-  readonly #outputs: readonly OutputBranch[]
+  readonly #outputs: ReadonlyMap<OutputId, OutputBranch>
+  readonly #thrus: ReadonlyMap<PlayerId, readonly Subject<ThruIn>[]>
   readonly #guarded = new Subject<{ kind: 'wishes'; wishes: readonly Wish[] }>()
   readonly #song: BehaviorSubject<SongId>
   #branch: SongBranch | undefined
@@ -69,19 +74,23 @@ export class Graph {
   #admitted = new Map<LampIndex, LampState>()
   readonly #lamps: LampState[]
 
-  constructor({ show, song, saved, strategies = registry }: GraphOptions) {
+  constructor({ show, song, saved, strategies = registry, linked = new Set() }: GraphOptions) {
     this.tap$ = this.#tap.asObservable()
     this.#show = show
     this.#strategies = strategies
     this.#agenda = new Agenda(saved?.now ?? 0, saved?.cells)
     this.#house = this.#makeHouse()
     this.#players = new Map(show.players.map((player) => [player.id, this.#makePlayer(player.id)]))
-    this.#outputs = show.rig.outputs.map((output) => {
-      const lamps = show.rig.lamps.flatMap((lamp, index) =>
-        lamp.output === output.id ? [{ index, slot: lamp.slot }] : [],
-      )
-      return outputBranch(output, lamps, this.#house)
-    })
+    const encoded = show.rig.outputs.filter(({ id }) => !linked.has(id))
+    this.#outputs = new Map(
+      encoded.map((output) => {
+        const lamps = show.rig.lamps.flatMap((lamp, index) =>
+          lamp.output === output.id ? [{ index, slot: lamp.slot }] : [],
+        )
+        return [output.id, outputBranch(output, lamps, this.#house)]
+      }),
+    )
+    this.#thrus = this.#connectThrus()
     this.#lamps = saved ? [...saved.lamps] : show.rig.lamps.map(() => DARK)
     this.#connectGuards()
     this.#song = new BehaviorSubject(saved?.song ?? song)
@@ -106,8 +115,29 @@ export class Graph {
 
   /** Greets the outputs: to be called once somebody listens to the tap. */
   open(): void {
-    for (const output of this.#outputs) output.events.next({ kind: 'open' })
+    for (const output of this.#outputs.values()) output.events.next({ kind: 'open' })
     this.#agenda.drain()
+  }
+
+  /** An output's port is open again: greets it and says how its lamps stand. */
+  reopen(output: OutputId, at: Micros): void {
+    this.#enter(at)
+    this.#closeMoment()
+    this.#outputs.get(output)?.events.next({ kind: 'open' })
+    this.#agenda.drain()
+  }
+
+  /** A lamp box turned out to have another timer than the show says: what sounds there is worked out anew. */
+  setTimer(output: OutputId, timer: TimerSpec, at: Micros): void {
+    const outputs = this.#show.rig.outputs.map((one) =>
+      one.id === output && one.kind === 'serial' ? { ...one, timer } : one,
+    )
+    this.#show = { ...this.#show, rig: { ...this.#show.rig, outputs } }
+    this.#enter(at)
+    this.#closeMoment()
+    this.#branch?.retime(output, timer)
+    this.#agenda.drain()
+    this.#settle()
   }
 
   /** Bytes from a player's port at a time not before `now`; bytes of one time belong to one moment. Throws RangeError for an unknown player or a time past. */
@@ -120,11 +150,10 @@ export class Graph {
 
   /** Ends every note of a player, as when its cable is pulled. */
   silence(player: PlayerId, at: Micros): void {
-    const branch = this.#players.get(player)
-    if (!branch) throw new RangeError(`Unknown player "${player}"`)
+    if (!this.#players.has(player)) throw new RangeError(`Unknown player "${player}"`)
     this.#enter(at)
     this.#closeMoment()
-    branch.messages.next({ kind: 'all-off' })
+    this.#tell(player, { kind: 'all-off' })
     this.#agenda.drain()
     this.#settle()
   }
@@ -160,7 +189,7 @@ export class Graph {
   /** Everything dark at once: the outputs first, whatever state the graph is in; then the players' notes end. */
   darkAll(at: Micros): void {
     this.#agenda.now = Math.max(at, this.now)
-    for (const output of this.#outputs) output.events.next({ kind: 'dark-all' })
+    for (const output of this.#outputs.values()) output.events.next({ kind: 'dark-all' })
     this.#takeInbox()
     this.#endAll()
     this.#agenda.drain()
@@ -170,7 +199,7 @@ export class Graph {
   /** Darkens what is lit and tells the outputs that their ports are about to close. */
   close(at: Micros): void {
     this.darkAll(at)
-    for (const output of this.#outputs) output.events.next({ kind: 'close' })
+    for (const output of this.#outputs.values()) output.events.next({ kind: 'close' })
     this.#agenda.drain()
   }
 
@@ -295,19 +324,29 @@ export class Graph {
     this.#inbox = []
     this.#isOpen = false
     for (const one of offsFirst(heard)) {
-      this.#pass(one)
-      this.#players.get(one.player)?.messages.next(one.message)
+      this.#tell(one.player, one.message)
       this.#agenda.drain()
     }
   }
 
-  #pass({ player, message }: Heard): void {
-    for (const thru of this.#show.thru) {
-      if (thru.player !== player) continue
-      const passed = thruMessage(thru, message)
-      const index = this.#show.rig.outputs.findIndex(({ id }) => id === thru.to)
-      if (passed) this.#outputs[index]?.thru(passed)
-    }
+  #connectThrus(): ReadonlyMap<PlayerId, readonly Subject<ThruIn>[]> {
+    const thrus = new Map<PlayerId, Subject<ThruIn>[]>()
+    this.#show.thru.forEach((thru, index) => {
+      const source = new Subject<ThruIn>()
+      const name = `thru ${index + 1}`
+      const stage = lift(name, thruStage, thru, this.#agenda, (error) => this.#house.fault(name, error))
+      this.#owned.add(
+        source.pipe(stage.operator()).subscribe((message) => this.#outputs.get(thru.to)?.thru(message)),
+      )
+      thrus.set(thru.player, [...(thrus.get(thru.player) ?? []), source])
+    })
+    return thrus
+  }
+
+  /** To the thrus first, since they need nobody's decision, then to the player's conditioning. */
+  #tell(player: PlayerId, message: Heard['message'] | { readonly kind: 'all-off' }): void {
+    for (const thru of this.#thrus.get(player) ?? []) thru.next(message)
+    this.#players.get(player)?.messages.next(message)
   }
 
   /** Guards until nothing is refused any more, then sends what is new, each lamp once. */
@@ -337,18 +376,18 @@ export class Graph {
     if (changes.length === 0) return
     changes.sort((a, b) => Number(a.state.on) - Number(b.state.on) || a.index - b.index)
     this.#house.tap({ kind: 'frame', at: this.now, changes })
-    for (const output of this.#outputs) output.events.next({ kind: 'changes', changes })
+    for (const output of this.#outputs.values()) output.events.next({ kind: 'changes', changes })
     this.#agenda.drain()
   }
 
   #darkAll(): void {
-    for (const output of this.#outputs) output.events.next({ kind: 'dark-all' })
+    for (const output of this.#outputs.values()) output.events.next({ kind: 'dark-all' })
     this.#endAll()
   }
 
   /** Every player's notes end and every lamp is to be dark. */
   #endAll(): void {
-    for (const { messages } of this.#players.values()) messages.next({ kind: 'all-off' })
+    for (const player of this.#players.keys()) this.#tell(player, { kind: 'all-off' })
     for (const index of this.#lamps.keys()) this.#wishes.set(index, { lamp: index, state: DARK, gap: 0 })
   }
 }

@@ -3,9 +3,10 @@ import { filter, map, merge, Subject, tap } from 'rxjs'
 import type { ClaimsIn, ClaimsOut } from '../claims/claims.ts'
 import { claims, mayUse } from '../claims/claims.ts'
 import { hold } from '../claims/hold.ts'
-import type { LampIndex, NoteId, PartIndex, PlayerId } from '../domain/ids.ts'
+import type { LampIndex, NoteId, OutputId, PartIndex, PlayerId } from '../domain/ids.ts'
 import type { PartEvent, RefusalReason } from '../domain/part-event.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
+import type { TimerSpec } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
 import type { Song } from '../domain/song.ts'
 import type { Wish } from '../domain/wish.ts'
@@ -24,6 +25,8 @@ export interface SongBranch {
   readonly wishes$: Observable<readonly Wish[]>
   /** A guard refused the lamp to the note that is on it. */
   refuse(lamp: LampIndex, reason: RefusalReason): void
+  /** A lamp box turned out to have another timer. */
+  retime(output: OutputId, timer: TimerSpec): void
 }
 
 export function songBranch(
@@ -38,6 +41,7 @@ export function songBranch(
   const lampIndex = new Map(lamps.map((lamp, index) => [lamp.id, index]))
   const partLamps = song.parts.map((part) => part.lamps.map((id) => lampIndex.get(id) ?? -1))
   const raised = new Subject<ClaimsIn>()
+  const retimed = new Subject<ResolveIn>()
   const broken = (name: string) => (error: unknown) => {
     house.fault(name, error)
     agenda.post(() => house.darkAll())
@@ -105,7 +109,7 @@ export function songBranch(
     agenda,
     broken('resolve'),
   )
-  const wished$ = merge(orders$, expressions$).pipe(
+  const wished$ = merge(orders$, expressions$, retimed).pipe(
     resolveCell.operator(),
     tap((out: ResolveOut) => {
       if (out.kind !== 'refused') return
@@ -114,19 +118,26 @@ export function songBranch(
     }),
     filter((out) => out.kind === 'wishes'),
   )
-  const isHeldBack = lamps.some((lamp) => lamp.delayMs > 0) || song.parts.some((part) => part.gapMs > 0)
-  const holdConfig = { delays: lamps.map((lamp) => msToMicros(lamp.delayMs)) }
+  const isHeldBack =
+    lamps.some((lamp) => lamp.delayMs + offsetOf(show, lamp.output) > 0) ||
+    song.parts.some((part) => part.gapMs > 0)
+  const holdConfig = { delays: lamps.map((lamp) => msToMicros(lamp.delayMs + offsetOf(show, lamp.output))) }
   const held$ = isHeldBack
     ? wished$.pipe(lift('hold', hold, holdConfig, agenda, broken('hold')).operator())
     : wished$
   return {
     wishes$: held$.pipe(map(({ wishes }) => wishes)),
+    retime: (output, timer) => retimed.next({ kind: 'timer', output, timer }),
     refuse(lamp, reason) {
       const part = claimsCell.state.owner[lamp] ?? -1
       const note = claimsCell.state.note[lamp] ?? 0
       if (part >= 0) raised.next({ kind: 'refused', lamp, part, note, reason })
     },
   }
+}
+
+function offsetOf(show: Show, id: OutputId): number {
+  return show.rig.outputs.find((output) => output.id === id)?.offsetMs ?? 0
 }
 
 function resolveConfig(show: Show, song: Song, partLamps: readonly (readonly LampIndex[])[]) {

@@ -4,7 +4,7 @@ const ORDER: readonly string[] = `
   rig supplies outputs lamps thru players tunings songs setList guards
   volts maxAmps usable
   input port channels baud timer clockHz prescalers bits
-  layout firstChannel firstNote bendRange dutyController
+  layout firstChannel firstNote bendRange dutyController offsetMs
   output slot supply watts x y lowHz highHz minDuty maxDuty trimCents delayMs
   to pass channel
   floor maskMs crosstalkMs gateMs minNoteMs octaveGuardMs

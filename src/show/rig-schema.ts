@@ -31,6 +31,7 @@ const serialOutput = z.strictObject({
   port: label,
   baud: z.int().min(300).max(12_000_000).default(500_000),
   timer: timer.prefault({}),
+  offsetMs: milliseconds(10_000).default(0),
 })
 
 const midiOutput = z.strictObject({
@@ -43,6 +44,7 @@ const midiOutput = z.strictObject({
   firstNote: key.default(36),
   bendRange: z.int().min(1).max(96).default(2),
   dutyController: controller.optional(),
+  offsetMs: milliseconds(10_000).default(0),
 })
 
 const lamp = z.strictObject({

@@ -1,11 +1,11 @@
-import type { LampIndex, NoteId, PartIndex, PlayerId, PartId } from '../domain/ids.ts'
+import type { LampIndex, NoteId, OutputId, PartIndex, PlayerId, PartId } from '../domain/ids.ts'
 import type { Voice } from '../domain/intent.ts'
 import type { Lit } from '../domain/lamp-state.ts'
 import { DARK } from '../domain/lamp-state.ts'
 import type { Order } from '../domain/order.ts'
 import type { Expression } from '../domain/part-event.ts'
 import { shiftByCents } from '../domain/pitch.ts'
-import type { Lamp, Output } from '../domain/rig.ts'
+import type { Lamp, Output, TimerSpec } from '../domain/rig.ts'
 import type { Stage, Step } from '../domain/stage.ts'
 import type { TuningSpec } from '../domain/tuning-spec.ts'
 import type { Cents, Duty, Micros } from '../domain/units.ts'
@@ -32,6 +32,8 @@ export interface ResolvePart {
 export type ResolveIn =
   | { readonly kind: 'orders'; readonly orders: readonly Order[] }
   | { readonly kind: 'expression'; readonly part: PartIndex; readonly expression: Expression }
+  /** A lamp box turned out to have another timer than the show says. */
+  | { readonly kind: 'timer'; readonly output: OutputId; readonly timer: TimerSpec }
 
 export type ResolveOut =
   | { readonly kind: 'wishes'; readonly wishes: readonly Wish[] }
@@ -74,6 +76,7 @@ export const resolve: Stage<ResolveConfig, ResolveState, ResolveIn, ResolveOut> 
   }),
   step(state, event): Step<ResolveState, ResolveOut> {
     if (event.kind === 'orders') return carryOut(state, event.orders)
+    if (event.kind === 'timer') return retime(state, event.output, event.timer)
     const changed = express(state, event.part, event.expression)
     return changed === state
       ? { state, out: [] }
@@ -144,6 +147,19 @@ function light(
     drive: made.drive,
     strike: order.strike,
   }
+}
+
+/** The output's lamps go by the new timer from now on, those that sound as well. */
+function retime(state: ResolveState, id: OutputId, timer: TimerSpec): Step<ResolveState, ResolveOut> {
+  const lamps = state.config.lamps.map((place) => {
+    const { lamp, output } = place
+    return output.id === id && output.kind === 'serial' ? { lamp, output: { ...output, timer } } : place
+  })
+  const orders = state.lamps.flatMap((sounding, lamp): Order[] => {
+    if (!sounding || lamps[lamp] === state.config.lamps[lamp]) return []
+    return [{ kind: 'light', lamp, part: sounding.part, voice: sounding.voice, strike: false }]
+  })
+  return carryOut({ ...state, config: { ...state.config, lamps } }, orders)
 }
 
 function express(state: ResolveState, part: PartIndex, expression: Expression): ResolveState {

@@ -11,6 +11,7 @@ export const WIRE: SerialOutput = {
   port: '/dev/ttyUSB0',
   baud: 500_000,
   timer: TIMER_16MHZ,
+  offsetMs: 0,
 }
 
 export function midiOutput(more: Partial<MidiOutput> = {}): MidiOutput {
@@ -22,6 +23,7 @@ export function midiOutput(more: Partial<MidiOutput> = {}): MidiOutput {
     firstChannel: 1,
     firstNote: 60,
     bendRange: 2,
+    offsetMs: 0,
     ...more,
   }
 }

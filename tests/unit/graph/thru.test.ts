@@ -40,3 +40,13 @@ test('notes and the clock go on where they are asked for, on their own channel',
   expect(sent).toContain('923c64')
   expect(sent).toContain('fc')
 })
+
+test('a player that is gone leaves no note and no pedal behind at the other end', () => {
+  const one = run(['notes', 'controllers'], 5)
+  one.graph.play('keys', [0x90, 60, 100, 0x90, 64, 100, 0xb0, 64, 127, 0xb0, 1, 90, 0x80, 60, 64], 1000)
+  one.graph.advance(1000)
+  one.events.length = 0
+  one.graph.silence('keys', 2000)
+  const sent = one.of('bytes').map(({ bytes }) => Buffer.from(bytes).toString('hex'))
+  expect(sent.slice(0, 2)).toEqual(['844040', 'b44000'])
+})

@@ -22,6 +22,7 @@ test('a lamp, its supply and its serial output', () => {
       port: 'virtual',
       baud: 500_000,
       timer: { clockHz: 16_000_000, prescalers: [1, 8, 64, 256, 1024], bits: 16 },
+      offsetMs: 0,
     },
   ])
   expect(rig.lamps[2]).toEqual({
@@ -52,9 +53,9 @@ test('a MIDI output begins on channel 1, an MPE zone after its manager channel',
   }))
   const show = parsed({ rig: { ...base, outputs: [...(base.outputs as RawShow[]), ...outputs] } })
   expect(show.rig.outputs.slice(1)).toEqual([
-    { ...outputs[0], firstChannel: 1, firstNote: 36, bendRange: 2 },
-    { ...outputs[1], firstChannel: 2, firstNote: 36, bendRange: 2 },
-    { ...outputs[2], firstChannel: 1, firstNote: 36, bendRange: 2 },
+    { ...outputs[0], firstChannel: 1, firstNote: 36, bendRange: 2, offsetMs: 0 },
+    { ...outputs[1], firstChannel: 2, firstNote: 36, bendRange: 2, offsetMs: 0 },
+    { ...outputs[2], firstChannel: 1, firstNote: 36, bendRange: 2, offsetMs: 0 },
   ])
 })
 
