@@ -1,0 +1,168 @@
+import type { FromEngine } from '../../src/contract/from-engine.ts'
+import { fromEngine } from '../../src/contract/from-engine.ts'
+import { readMessage } from '../../src/contract/read-message.ts'
+import type { ToEngineInput } from '../../src/contract/to-engine.ts'
+import { CONTRACT_VERSION } from '../../src/contract/version.ts'
+
+/** A running engine as its supervisor sees it. */
+export interface EngineProcess {
+  send(message: ToEngineInput): void
+  onMessage(call: (raw: unknown) => void): void
+  /** May fire more than once for one death. */
+  onExit(call: (how: string) => void): void
+  kill(): void
+}
+
+export interface SupervisorOptions {
+  readonly spawn: () => EngineProcess
+  readonly say: (message: FromEngine) => void
+  readonly timers?: SupervisorTimers
+}
+
+/** The timers of the machine, or a test's own. */
+export interface SupervisorTimers {
+  now(): number
+  after(ms: number, call: () => void): () => void
+}
+
+const MACHINE: SupervisorTimers = {
+  now: () => performance.now(),
+  after(ms, call) {
+    const timer = setTimeout(call, ms)
+    return () => clearTimeout(timer)
+  },
+}
+
+const PING_MS = 500
+/** An engine that answers nothing for so long hangs. */
+const HANGS_MS = 2_000
+/** So many crashes within this time, and the next start waits. */
+const CRASHES = 5
+const CRASH_WINDOW_MS = 30_000
+const LONGEST_PAUSE_MS = 10_000
+/** How long an engine may take to darken and end when asked to. */
+const STOP_MS = 2_000
+
+type Load = Extract<ToEngineInput, { type: 'load' }>
+
+/** Keeps an engine running: starts it anew once for each crash, or when it hangs, with the show, song and port choices it had, lamps dark first. */
+export class Supervisor {
+  readonly #spawn: () => EngineProcess
+  readonly #say: (message: FromEngine) => void
+  readonly #timers: SupervisorTimers
+  #engine: EngineProcess | undefined
+  #load: Load | undefined
+  #choices = new Map<string, number>()
+  #crashes: number[] = []
+  #lastHeard = 0
+  #pings = 0
+  #stopPing: () => void = () => {}
+  #stopPause: () => void = () => {}
+  #stopping: ((clean: boolean) => void) | undefined
+  #clean = false
+
+  constructor({ spawn, say, timers = MACHINE }: SupervisorOptions) {
+    this.#spawn = spawn
+    this.#say = say
+    this.#timers = timers
+  }
+
+  /** Starts the engine with a show. */
+  load(text: string, rig: 'real' | 'virtual', song?: string): void {
+    this.#load = { v: CONTRACT_VERSION, type: 'load', text, rig, ...(song === undefined ? {} : { song }) }
+    if (this.#engine) this.#engine.send(this.#load)
+    else this.#start(false)
+  }
+
+  send(message: ToEngineInput): void {
+    if (message.type === 'choose-port') this.#choices.set(message.port, message.place)
+    this.#engine?.send(message)
+  }
+
+  /** Darkens, waits until the offs have left (bounded), ends the engine. Resolves to whether all of that was done. */
+  stop(): Promise<boolean> {
+    this.#stopPause()
+    this.#stopPing()
+    const engine = this.#engine
+    if (!engine) return Promise.resolve(true)
+    return new Promise((resolve) => {
+      const giveUp = this.#timers.after(STOP_MS, () => engine.kill())
+      this.#stopping = (clean) => {
+        giveUp()
+        resolve(clean)
+      }
+      engine.send({ v: CONTRACT_VERSION, type: 'stop' })
+    })
+  }
+
+  #start(recover: boolean): void {
+    const engine = this.#spawn()
+    this.#engine = engine
+    this.#lastHeard = this.#timers.now()
+    engine.onMessage((raw) => this.#hear(engine, raw, recover))
+    let isOver = false
+    engine.onExit((how) => {
+      if (isOver) return
+      isOver = true
+      this.#over(engine, how)
+    })
+    this.#stopPing()
+    this.#ping(engine)
+  }
+
+  #hear(engine: EngineProcess, raw: unknown, recover: boolean): void {
+    if (engine !== this.#engine) return
+    this.#lastHeard = this.#timers.now()
+    const read = readMessage(fromEngine, raw)
+    if (!read.ok) return this.#report('warning', 'not-understood', read.why)
+    const { message } = read
+    if (message.type === 'hello' && this.#load) {
+      engine.send({ ...this.#load, recover })
+      for (const [port, place] of this.#choices)
+        engine.send({ v: CONTRACT_VERSION, type: 'choose-port', port, place })
+    }
+    if (message.type === 'song' && this.#load) this.#load = { ...this.#load, song: message.song }
+    if (message.type === 'stopped') this.#clean = message.clean
+    if (message.type !== 'alive') this.#say(message)
+  }
+
+  #over(engine: EngineProcess, how: string): void {
+    if (engine !== this.#engine) return
+    this.#engine = undefined
+    this.#stopPing()
+    if (this.#stopping) {
+      this.#stopping(this.#clean)
+      return
+    }
+    const now = this.#timers.now()
+    this.#crashes = [...this.#crashes.filter((at) => now - at < CRASH_WINDOW_MS), now]
+    const many = this.#crashes.length - CRASHES
+    const pause = many <= 0 ? 0 : Math.min(LONGEST_PAUSE_MS, 500 * 2 ** many)
+    const then =
+      pause === 0 ? 'starting it again, lamps dark first' : `starting it again in ${pause / 1000} s`
+    this.#report('fault', 'engine-ended', `the engine ended (${how}); ${then}`)
+    if (pause === 0) this.#start(true)
+    else this.#stopPause = this.#timers.after(pause, () => this.#start(true))
+  }
+
+  #ping(engine: EngineProcess): void {
+    this.#stopPing = this.#timers.after(PING_MS, () => {
+      if (this.#timers.now() - this.#lastHeard > HANGS_MS) {
+        this.#report(
+          'fault',
+          'engine-hangs',
+          `the engine has not answered for ${HANGS_MS / 1000} s; ending it`,
+        )
+        engine.kill()
+        return
+      }
+      engine.send({ v: CONTRACT_VERSION, type: 'ping', count: this.#pings++ })
+      this.#ping(engine)
+    })
+  }
+
+  #report(level: 'warning' | 'fault', code: string, message: string): void {
+    const diagnostic = { level, source: 'supervisor', code, message }
+    this.#say({ v: CONTRACT_VERSION, type: 'diagnostic', at: 0, diagnostic })
+  }
+}
