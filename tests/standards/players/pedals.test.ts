@@ -46,6 +46,25 @@ test('sostenuto catches only keys that are down when it is pressed', () => {
   expect(run.at(8, cc(66, 0))).toMatchObject([{ kind: 'note-off', note: 1 }, { kind: 'controller' }])
 })
 
+test('a released note that only sustain holds is not caught', () => {
+  const run = playKeys()
+  run.at(0, cc(64, 127))
+  run.at(1, on(48))
+  run.at(2, off(48))
+  run.at(3, cc(66, 127))
+  expect(run.at(4, cc(64, 0))).toMatchObject([{ kind: 'note-off', note: 1 }, { kind: 'controller' }])
+})
+
+test('a caught key struck again stays caught: its damper is up', () => {
+  const run = playKeys()
+  run.at(0, on(48))
+  run.at(1, cc(66, 127))
+  run.at(2, off(48))
+  run.at(3, on(48))
+  expect(run.at(4, off(48))).toEqual([{ kind: 'note-release', note: 2 }])
+  expect(run.at(5, cc(66, 0))).toMatchObject([{ kind: 'note-off', note: 2 }, { kind: 'controller' }])
+})
+
 test('a caught note that sustain holds too ends with the last of the two pedals', () => {
   const run = playKeys()
   run.at(0, on(48))
