@@ -1,10 +1,10 @@
 import type { LampIndex } from '../domain/ids.ts'
-import type { LampState } from '../domain/lamp-state.ts'
 import type { SerialOutput } from '../domain/rig.ts'
 import type { Stage } from '../domain/stage.ts'
 import { bySlot, changesBySlot, type Places, placesOf } from './changes-by-slot.ts'
 import type { EncoderConfig, EncoderEvent, EncoderOut } from './encoder-event.ts'
 import { encodeFrame } from './frame-wire.ts'
+import { lampSetting } from './lamp-setting.ts'
 import { type HostFrame, type LampSetting, MAX_LAMPS_A_SET, SERIAL_VERSION } from './serial-frame.ts'
 
 interface SerialLamp extends LampSetting {
@@ -55,7 +55,7 @@ export const serialEncoder: Stage<
         for (const { place, state: lampState } of changesBySlot(state.places, event.changes)) {
           const last = lamps[place]
           if (!last) continue
-          const next = { ...last, ...setting(state.output, last, lampState) }
+          const next = { ...last, ...lampSetting(state.output, last.slot, lampState) }
           if (next.rate === last.rate && next.duty === last.duty) continue
           lamps[place] = next
           changed.push(next)
@@ -71,16 +71,6 @@ export const serialEncoder: Stage<
         return send(state, [{ type: 'beat', micros: now % 2 ** 32 }])
     }
   },
-}
-
-function setting(output: string, lamp: SerialLamp, state: LampState) {
-  if (!state.on) return { rate: 0, duty: 0 }
-  if (state.drive.kind !== 'timer') {
-    throw new TypeError(
-      `Output ${output}, slot ${lamp.slot}: a serial lamp needs a rate, and got a MIDI key; resolve it for this output`,
-    )
-  }
-  return { rate: state.drive.rate, duty: Math.round(state.duty * 65535) }
 }
 
 function setFrames(lamps: readonly SerialLamp[]): Unnumbered[] {
