@@ -1,7 +1,10 @@
-import { Command, CommanderError } from 'commander'
+import { Command, CommanderError, Option } from 'commander'
 import { checkCommand } from './check-command.ts'
 import { Failure, WrongUsage } from './failure.ts'
 import { openCommand } from './open-command.ts'
+import type { PlayArguments } from './play-command.ts'
+import { playCommand } from './play-command.ts'
+import { portsCommand } from './ports-command.ts'
 import type { RenderArguments } from './render-command.ts'
 import { renderCommand } from './render-command.ts'
 
@@ -34,6 +37,23 @@ function createProgram(): Command {
     )
     .action((show: string, take: string, given: RenderArguments) => renderCommand(show, take, given))
   program
+    .command('play')
+    .description('play a show live, without screens; d darkens everything, Ctrl-C darkens and ends')
+    .argument('<show>', 'a show file')
+    .option('--song <id>', 'the song to begin with; the first of the set list where left out')
+    .addOption(
+      new Option('--rig <kind>', 'virtual: lamp boxes in memory in place of the outputs')
+        .choices(['real', 'virtual'])
+        .default('real'),
+    )
+    .option('--json', 'say everything as lines of JSON')
+    .action((show: string, given: PlayArguments) => playCommand(show, given))
+  program
+    .command('ports')
+    .description('list the MIDI and serial ports there are')
+    .option('--json', 'as one line of JSON')
+    .action((given: { json?: boolean }) => portsCommand(given))
+  program
     .command('check')
     .description('say everything that would go wrong on stage')
     .argument('<show>', 'a show file')
@@ -46,9 +66,9 @@ function collect(value: string, before: readonly string[]): string[] {
 }
 
 /** Ends with 0 done; 1 the show, take or device is at fault; 2 wrong usage. */
-function main(words: readonly string[]): number {
+async function main(words: readonly string[]): Promise<number> {
   try {
-    createProgram().parse(words, { from: 'user' })
+    await createProgram().parseAsync(words, { from: 'user' })
     return 0
   } catch (error) {
     if (error instanceof CommanderError) {
@@ -75,4 +95,4 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exit(0)
 })
 
-process.exitCode = main(process.argv.slice(2))
+process.exitCode = await main(process.argv.slice(2))

@@ -95,9 +95,11 @@ export class LoopGuard {
       return state.clocks.length > MOST_CLOCKS
     }
     const times = this.#sent.get(keyOf(bytes))
-    while (times && times.length > 0 && !recent(times[0] as Micros)) times.shift()
-    if (!times || times.length === 0) return false
-    times.shift()
+    if (!times) return false
+    const first = times.findIndex(recent)
+    // What is too old is forgotten; the oldest that is not is what came back.
+    times.splice(0, first < 0 ? times.length : first + 1)
+    if (first < 0) return false
     state.returns = [...state.returns.filter(recent), at]
     return true
   }

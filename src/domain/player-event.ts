@@ -25,6 +25,8 @@ export type PlayerEvent =
     }
   /** Every note of the player is over. */
   | { readonly kind: 'all-off' }
+  /** A note-on that is the same strike as one before it: the converter thought again. */
+  | { readonly kind: 'joined'; readonly note: NoteId; readonly key: Key; readonly channel: Channel }
   /** A note-on that was not taken for a note. */
   | { readonly kind: 'dropped'; readonly key: Key; readonly channel: Channel; readonly why: DropReason }
 

@@ -388,6 +388,8 @@ export class Graph {
   /** Every player's notes end and every lamp is to be dark. */
   #endAll(): void {
     for (const player of this.#players.keys()) this.#tell(player, { kind: 'all-off' })
+    // After what the ends of the notes raise, so that nothing held back lights a lamp later.
+    this.#agenda.post(() => this.#branch?.clear())
     for (const index of this.#lamps.keys()) this.#wishes.set(index, { lamp: index, state: DARK, gap: 0 })
   }
 }

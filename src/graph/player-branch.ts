@@ -1,6 +1,5 @@
 import type { Observable } from 'rxjs'
-import { Subject } from 'rxjs'
-import { share } from 'rxjs'
+import { merge, share, Subject } from 'rxjs'
 import type { MidiMessage } from '../domain/midi-message.ts'
 import type { Player } from '../domain/player.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
@@ -45,12 +44,16 @@ export function playerBranch(
   )
   house.own(decoded.pipe(parameter.operator()).subscribe(heard))
 
+  /** Where even the end of all notes fails, the parts hear of it all the same. */
+  const forced = new Subject<PlayerEvent>()
   const conditioner = lift(`${name}: condition`, conditionerFor(player), player, agenda, (error, event) => {
     house.fault(name, error)
-    if ('kind' in event && event.kind === 'all-off') conditioner.restart()
-    else agenda.post(() => messages.next({ kind: 'all-off' }))
+    if ('kind' in event && event.kind === 'all-off') {
+      conditioner.restart()
+      forced.next({ kind: 'all-off' })
+    } else agenda.post(() => messages.next({ kind: 'all-off' }))
   })
-  const events$ = messages.pipe(conditioner.operator(), share())
+  const events$ = merge(messages.pipe(conditioner.operator()), forced).pipe(share())
   house.own(
     events$.subscribe((event) => house.tap({ kind: 'player', at: agenda.now, player: player.id, event })),
   )

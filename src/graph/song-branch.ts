@@ -2,6 +2,7 @@ import type { Observable } from 'rxjs'
 import { filter, map, merge, Subject, tap } from 'rxjs'
 import type { ClaimsIn, ClaimsOut } from '../claims/claims.ts'
 import { claims, mayUse } from '../claims/claims.ts'
+import type { HoldIn } from '../claims/hold.ts'
 import { hold } from '../claims/hold.ts'
 import type { LampIndex, NoteId, OutputId, PartIndex, PlayerId } from '../domain/ids.ts'
 import type { PartEvent, RefusalReason } from '../domain/part-event.ts'
@@ -25,6 +26,8 @@ export interface SongBranch {
   readonly wishes$: Observable<readonly Wish[]>
   /** A guard refused the lamp to the note that is on it. */
   refuse(lamp: LampIndex, reason: RefusalReason): void
+  /** What is held back is dropped. */
+  clear(): void
   /** A lamp box turned out to have another timer. */
   retime(output: OutputId, timer: TimerSpec): void
 }
@@ -122,11 +125,12 @@ export function songBranch(
     lamps.some((lamp) => lamp.delayMs + offsetOf(show, lamp.output) > 0) ||
     song.parts.some((part) => part.gapMs > 0)
   const holdConfig = { delays: lamps.map((lamp) => msToMicros(lamp.delayMs + offsetOf(show, lamp.output))) }
-  const held$ = isHeldBack
-    ? wished$.pipe(lift('hold', hold, holdConfig, agenda, broken('hold')).operator())
-    : wished$
+  const cleared = new Subject<HoldIn>()
+  const holdCell = lift('hold', hold, holdConfig, agenda, broken('hold'))
+  const held$ = isHeldBack ? merge(wished$, cleared).pipe(holdCell.operator()) : wished$
   return {
     wishes$: held$.pipe(map(({ wishes }) => wishes)),
+    clear: () => cleared.next({ kind: 'clear' }),
     retime: (output, timer) => retimed.next({ kind: 'timer', output, timer }),
     refuse(lamp, reason) {
       const part = claimsCell.state.owner[lamp] ?? -1

@@ -6,7 +6,7 @@ import type { DropReason, PlayerEvent } from '../domain/player-event.ts'
 export interface NoteBook {
   player(player: PlayerId, event: PlayerEvent): void
   changes(changes: readonly LampChange[]): void
-  /** Notes that have lit a lamp. */
+  /** Note-ons that have lit a lamp, or belong to a strike that has its own chance to. */
   readonly placed: number
   /** Players with notes that have not ended. */
   sounding(): readonly { readonly player: PlayerId; readonly notes: number }[]
@@ -15,25 +15,25 @@ export interface NoteBook {
 }
 
 export function createNoteBook(): NoteBook {
-  const unlit = new Map<PlayerId, Set<NoteId>>()
+  /** Notes that have not lit a lamp yet, and how many note-ons went into each. */
+  const unlit = new Map<PlayerId, Map<NoteId, number>>()
   const open = new Map<PlayerId, Set<NoteId>>()
   const drops = new Map<string, { player: PlayerId; why: DropReason; notes: number }>()
   let placed = 0
 
-  const of = (book: Map<PlayerId, Set<NoteId>>, player: PlayerId): Set<NoteId> => {
-    const known = book.get(player) ?? new Set()
-    book.set(player, known)
-    return known
-  }
-
   return {
     player(player, event) {
       if (event.kind === 'note-on') {
-        of(unlit, player).add(event.note)
-        of(open, player).add(event.note)
-      } else if (event.kind === 'note-off') of(open, player).delete(event.note)
-      else if (event.kind === 'all-off') of(open, player).clear()
-      else if (event.kind === 'dropped') {
+        const waiting = unlit.get(player) ?? new Map<NoteId, number>()
+        unlit.set(player, waiting.set(event.note, 1))
+        setOf(open, player).add(event.note)
+      } else if (event.kind === 'note-off') setOf(open, player).delete(event.note)
+      else if (event.kind === 'all-off') setOf(open, player).clear()
+      else if (event.kind === 'joined') {
+        const strikes = unlit.get(player)?.get(event.note)
+        if (strikes === undefined) placed++
+        else unlit.get(player)?.set(event.note, strikes + 1)
+      } else if (event.kind === 'dropped') {
         const key = `${player}/${event.why}`
         const known = drops.get(key) ?? { player, why: event.why, notes: 0 }
         known.notes++
@@ -42,7 +42,9 @@ export function createNoteBook(): NoteBook {
     },
     changes(changes) {
       for (const { state } of changes) {
-        if (state.on && unlit.get(state.player)?.delete(state.note)) placed++
+        if (!state.on) continue
+        placed += unlit.get(state.player)?.get(state.note) ?? 0
+        unlit.get(state.player)?.delete(state.note)
       }
     },
     get placed() {
@@ -54,4 +56,10 @@ export function createNoteBook(): NoteBook {
         .map(([player, notes]) => ({ player, notes: notes.size })),
     dropped: () => [...drops.values()],
   }
+}
+
+function setOf(book: Map<PlayerId, Set<NoteId>>, player: PlayerId): Set<NoteId> {
+  const known = book.get(player) ?? new Set()
+  book.set(player, known)
+  return known
 }

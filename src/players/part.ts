@@ -58,6 +58,7 @@ export const part: Stage<Part, PartState, PlayerEvent, PartOut> = {
       case 'controller':
         if (event.controller !== state.duty.controller) return { state, out: [] }
         return { state, out: [{ kind: 'duty', duty: between(state.duty, event.value) }] }
+      case 'joined':
       case 'dropped':
         return { state, out: [] }
     }

@@ -18,6 +18,8 @@ interface Strung {
   readonly key: Key
   readonly velocity: Velocity
   readonly onset: Micros
+  /** Note-ons that turned out to be this same strike, before it began. */
+  readonly joined: number
   /** The converter has ended it; it lasts until `until` in case the converter thinks again. */
   readonly ended: boolean
   /** When it is decided: a new note whether it is one, an ended note that it is over. Null: nothing is open. */
@@ -111,10 +113,11 @@ function begin(state: StringsState, channel: Channel, key: Key, velocity: Veloci
   if (note) {
     // The converter thought again: the same strike, perhaps an octave off before.
     const until = note.id === 0 ? note.onset + state.minNote : null
-    const notes = state.notes.with(same, { ...note, key, ended: false, until })
-    const rekey: PlayerEvent[] =
-      note.id !== 0 && note.key !== key ? [{ kind: 'note-rekey', note: note.id, key }] : []
-    return { state: { ...state, notes }, out: rekey }
+    const joined = note.id === 0 ? note.joined + 1 : 0
+    const notes = state.notes.with(same, { ...note, key, ended: false, until, joined })
+    if (note.id === 0) return { state: { ...state, notes }, out: [] }
+    const rekey: PlayerEvent[] = note.key === key ? [] : [{ kind: 'note-rekey', note: note.id, key }]
+    return { state: { ...state, notes }, out: [...rekey, joinedTo({ ...note, key })] }
   }
   const [stay, ghosts] = partition(
     state.notes,
@@ -126,10 +129,11 @@ function begin(state: StringsState, channel: Channel, key: Key, velocity: Veloci
     key,
     velocity,
     onset: now,
+    joined: 0,
     ended: false,
     until: now + state.minNote,
   }
-  return { state: { ...state, notes: [...stay, fresh] }, out: ghosts.map(ghost) }
+  return { state: { ...state, notes: [...stay, fresh] }, out: ghosts.flatMap(ghost) }
 }
 
 function continues(state: StringsState, note: Strung, channel: Channel, key: Key, now: Micros): boolean {
@@ -168,7 +172,7 @@ function beginDue({ state, out }: Change, now: Micros): Change {
   for (const note of state.notes) {
     if (note.id !== 0 || note.until === null || note.until > now) continue
     if (note.ended) {
-      events.push(ghost(note))
+      events.push(...ghost(note))
       notes = notes.filter((one) => one !== note)
       continue
     }
@@ -180,6 +184,7 @@ function beginDue({ state, out }: Change, now: Micros): Change {
     events.push(...replaced.map(({ id }): PlayerEvent => ({ kind: 'note-off', note: id })))
     const id = nextId++
     events.push({ kind: 'note-on', note: id, key: note.key, channel: note.channel, velocity: note.velocity })
+    events.push(...Array.from({ length: note.joined }, () => joinedTo({ ...note, id })))
     notes = stay.map((one) => (one === note ? { ...note, id, until: null } : one))
   }
   return { state: { ...state, nextId, notes }, out: events }
@@ -214,8 +219,8 @@ function control(
   }
   if (controller === 120) {
     const [stay, over] = partition(state.notes, (note) => note.channel !== channel)
-    const out = over.map((note): PlayerEvent =>
-      note.id === 0 ? ghost(note) : { kind: 'note-off', note: note.id },
+    const out = over.flatMap((note): PlayerEvent[] =>
+      note.id === 0 ? ghost(note) : [{ kind: 'note-off', note: note.id }],
     )
     return { state: { ...state, notes: stay }, out }
   }
@@ -229,7 +234,7 @@ function silence(state: StringsState): Change {
   })
   return {
     state: { ...state, notes: [], bends: centreBends(state.bends), sensing: null },
-    out: [...state.notes.filter(({ id }) => id === 0).map(ghost), { kind: 'all-off' }, ...straight],
+    out: [...state.notes.filter(({ id }) => id === 0).flatMap(ghost), { kind: 'all-off' }, ...straight],
   }
 }
 
@@ -239,8 +244,13 @@ function reset(state: StringsState): Change {
   return { state: { ...silent, bends: startBends(state.range) }, out }
 }
 
-function ghost({ key, channel }: Strung): PlayerEvent {
-  return { kind: 'dropped', key, channel, why: 'ghost' }
+/** One for each note-on that went into it. */
+function ghost({ key, channel, joined }: Strung): PlayerEvent[] {
+  return Array.from({ length: joined + 1 }, () => ({ kind: 'dropped', key, channel, why: 'ghost' }) as const)
+}
+
+function joinedTo({ id, key, channel }: Strung): PlayerEvent {
+  return { kind: 'joined', note: id, key, channel }
 }
 
 function partition<T>(all: readonly T[], keep: (one: T) => boolean): [T[], T[]] {

@@ -1,3 +1,4 @@
+import type { ClaimsState } from '../../../src/claims/claims.ts'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { arbitraryPlaying, lettingGo } from '../../support/arbitrary-playing.ts'
@@ -27,14 +28,17 @@ test('dark-all darkens everything at once, also what was held, and nothing comes
       const run = new GraphRun(show)
       const at = run.play(playing)
       run.graph.darkAll(at)
+      run.events.length = 0
       expect(run.litLamps()).toEqual([])
       expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
       run.runOut(10_000_000)
+      expect(run.of('frame').filter(({ changes }) => changes.some(({ state }) => state.on))).toEqual([])
       expect(run.litLamps()).toEqual([])
     }),
   )
 })
 
 function ownersOf(run: GraphRun): readonly number[] {
-  return (run.graph.save().cells.claims?.state as { owner: readonly number[] }).owner
+  const claims = run.graph.save().cells.claims?.state as ClaimsState | undefined
+  return claims?.owner ?? []
 }

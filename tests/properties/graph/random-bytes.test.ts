@@ -19,9 +19,7 @@ test('1,000,000 random bytes through the whole graph never throw, and dark-all d
   let sent = 0
   let lit = 0
   for (let at = 0; sent < 1_000_000; at += Math.floor(random() * 3_000)) {
-    const bytes = Uint8Array.from({ length: 1 + Math.floor(random() * 12) }, () =>
-      Math.floor(random() * 256),
-    )
+    const bytes = Uint8Array.from({ length: 1 + Math.floor(random() * 12) }, () => Math.floor(random() * 256))
     sent += bytes.length
     run.graph.play(players[Math.floor(random() * players.length)] ?? '', bytes, Math.max(at, run.graph.now))
     lit += run.of('frame').length

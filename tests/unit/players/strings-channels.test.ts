@@ -39,7 +39,10 @@ test('one channel for all: an octave chord is two notes, an octave after an end 
   const jump = playStrings(onOne)
   jump.at(0, on(40))
   jump.at(25 * ms, off(40))
-  expect(jump.at(30 * ms, on(52))).toEqual([{ kind: 'note-rekey', note: 1, key: 52 }])
+  expect(jump.at(30 * ms, on(52))).toEqual([
+    { kind: 'note-rekey', note: 1, key: 52 },
+    { kind: 'joined', note: 1, key: 52, channel: 1 },
+  ])
 })
 
 test('each string bends on its own', () => {

@@ -38,7 +38,10 @@ test('the same key again, before it is decided, is the same strike', () => {
   run.at(0, on(40, 90))
   run.at(8 * ms, off(40))
   run.at(12 * ms, on(40, 30))
-  expect(run.runOut()).toMatchObject([{ at: 20 * ms, out: { kind: 'note-on', note: 1, velocity: 90 } }])
+  expect(run.runOut()).toMatchObject([
+    { at: 20 * ms, out: { kind: 'note-on', note: 1, velocity: 90 } },
+    { at: 20 * ms, out: { kind: 'joined', note: 1 } },
+  ])
 })
 
 test('the same key again soon after it began joins, without an end', () => {
@@ -49,7 +52,16 @@ test('the same key again soon after it began joins, without an end', () => {
   run.runOut()
   run.at(300 * ms, off(40))
   run.runOut()
-  expect(run.said.map(({ out }) => out.kind)).toEqual(['note-on', 'note-off'])
+  expect(run.said.map(({ out }) => out.kind)).toEqual(['note-on', 'joined', 'note-off'])
+})
+
+test('a ghost that had two note-ons is counted as two', () => {
+  const run = playStrings({ minNoteMs: 20 })
+  run.at(0, on(40))
+  run.at(5 * ms, off(40))
+  run.at(8 * ms, on(40))
+  run.at(10 * ms, off(40))
+  expect(run.runOut().map(({ out }) => out.kind)).toEqual(['dropped', 'dropped'])
 })
 
 test('a ghost within a sounding note leaves it alone', () => {

@@ -1,0 +1,90 @@
+import { readFileSync } from 'node:fs'
+import type { FromEngine } from '../../src/contract/from-engine.ts'
+import { CONTRACT_VERSION } from '../../src/contract/version.ts'
+import { forkEngine } from '../engine/fork-engine.ts'
+import { Supervisor } from '../engine/supervisor.ts'
+import { Failure } from './failure.ts'
+import { createPlayView } from './play-view.ts'
+import { readShow, songOf } from './read-show.ts'
+import { createScreen } from './terminal-screen.ts'
+
+export interface PlayArguments {
+  readonly song?: string
+  readonly rig: 'real' | 'virtual'
+  readonly json?: boolean
+}
+
+/** `lanthorn play SHOW`: the engine alone. Resolves when it has been asked to stop and every off has left, or the wait for them ended. */
+export async function playCommand(path: string, { song, rig, json }: PlayArguments): Promise<void> {
+  const show = readShow(path)
+  const first = songOf(show, song)
+  const view = createPlayView()
+  const screen = createScreen(json ? undefined : process.stdout)
+  let now = first
+
+  const stopped = createOutcome()
+  const say = (message: FromEngine): void => {
+    if (message.type === 'song') now = message.song
+    if (json) process.stdout.write(`${JSON.stringify(message)}\n`)
+    else {
+      const line = view.line(message)
+      if (line !== undefined) screen.print(line)
+      screen.stand(view.standing())
+    }
+    if (message.type === 'load-failed') stopped.fail(new Failure(message.message))
+  }
+  const supervisor = new Supervisor({ spawn: forkEngine, say })
+
+  let isStopping = false
+  const stop = (): void => {
+    if (isStopping) return
+    isStopping = true
+    void supervisor.stop().then(stopped.end)
+  }
+  const change = (step: number): void => {
+    const { setList } = show
+    const place = Math.max(0, setList.indexOf(now)) + step
+    const next = setList[Math.min(setList.length - 1, Math.max(0, place))]
+    if (next !== undefined) supervisor.send({ v: CONTRACT_VERSION, type: 'song', song: next })
+  }
+  const keys = new Map<string, () => void>([
+    ['d', () => supervisor.send({ v: CONTRACT_VERSION, type: 'dark-all' })],
+    [' ', () => supervisor.send({ v: CONTRACT_VERSION, type: 'dark-all' })],
+    ['n', () => change(1)],
+    ['p', () => change(-1)],
+    ['q', stop],
+    ['\u0003', stop],
+  ])
+  const restore = json ? () => {} : screen.keys((key) => keys.get(key)?.())
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stop)
+
+  supervisor.load(readFileSync(path, 'utf8'), rig, first)
+  try {
+    const clean = await stopped.promise
+    if (!clean)
+      throw new Failure(
+        'The engine was ended before it could say that every off had left; look at the lamps.',
+      )
+  } catch (error) {
+    if (!isStopping) await supervisor.stop()
+    throw error
+  } finally {
+    restore()
+  }
+}
+
+interface Outcome {
+  readonly promise: Promise<boolean>
+  end(clean: boolean): void
+  fail(error: Failure): void
+}
+
+/** A promise that is kept from outside. */
+function createOutcome(): Outcome {
+  const outcome: Partial<Outcome> = {}
+  const promise = new Promise<boolean>((resolve, reject) => {
+    outcome.end = resolve
+    outcome.fail = reject
+  })
+  return { ...outcome, promise } as Outcome
+}
