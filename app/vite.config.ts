@@ -13,7 +13,7 @@ export default defineConfig({
     emptyOutDir: true,
     minify: false,
     rolldownOptions: {
-      input: { cli: 'app/cli/main.ts' },
+      input: { cli: 'app/cli/main.ts', engine: 'app/engine/process.ts' },
       output: { entryFileNames: '[name].js' },
     },
   },

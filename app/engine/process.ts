@@ -1,0 +1,15 @@
+import { parentChannel } from './channel.ts'
+import { Engine } from './engine.ts'
+import { realMachine } from './machine.ts'
+
+/** A process of its own: whoever started it talks to it, and when they are gone it darkens and ends. */
+const end = (): void => {
+  // Give what was said a moment to leave.
+  setTimeout(() => process.exit(0), 20)
+}
+
+// Ctrl-C reaches the whole group; the parent decides when to stop, so that the offs can leave.
+for (const signal of ['SIGINT', 'SIGHUP'] as const) process.on(signal, () => {})
+
+const engine = new Engine(parentChannel(), realMachine(), end)
+process.on('SIGTERM', () => engine.stop())
