@@ -86,6 +86,7 @@ function receiveIdentity(state: SerialLinkState, identity: BoxIdentity, now: Mic
       flights: [],
       owes: { ...OWES_NOTHING, dark: state.owes.dark, beat: true },
       beatAt: now + LINK_TIMES.beat,
+      answeredAt: now,
     },
     out: [said, { kind: 'state', state: 'ready' }],
   }
@@ -99,8 +100,11 @@ function receiveReply(
   const at = state.flights.findIndex(({ sequence }) => sequence === answers)
   const flight = state.flights[at]
   if (!flight) return { state, out: [] }
+  // From the one to the other no other may have reached the box, and it may have gone dark meanwhile.
+  const full = state.owes.full || now - state.answeredAt >= LINK_TIMES.watchdog
+  const awake = { ...state, answeredAt: flight.sentAt, owes: { ...state.owes, full } }
   // A line keeps its order, so what went before and is not answered never will be.
-  const before = giveUp({ ...state, flights: state.flights.slice(at + 1) }, state.flights.slice(0, at))
+  const before = giveUp({ ...awake, flights: state.flights.slice(at + 1) }, state.flights.slice(0, at))
   const out: SerialLinkOut[] = [...before.out, { kind: 'latency', micros: now - flight.sentAt }]
   if (status === 'done') return { state: before.state, out }
   out.push({ kind: 'count', what: COUNTED[status], sequence: answers })

@@ -16,6 +16,8 @@ export const LINK_TIMES = {
   reply: 150 * MICROS_PER_MS,
   /** Without anything from the box, until it counts as lost. */
   silence: 700 * MICROS_PER_MS,
+  /** A box goes dark by itself after so long without a frame, until the next set. */
+  watchdog: 500 * MICROS_PER_MS,
   /** A wake later than this says that we were held up ourselves, and what the box sent may still wait to be read. */
   heldUp: 50 * MICROS_PER_MS,
   /** Silence goes on for so long then. */
@@ -89,6 +91,8 @@ export interface SerialLinkState {
   readonly helloAt: Micros
   readonly beatAt: Micros
   readonly silentAt: Micros
+  /** When the last frame that the box has answered was given to the port. */
+  readonly answeredAt: Micros
   /** Whether this silence was given its grace. */
   readonly graced: boolean
   /** The time it asked to be woken at; null for none. */
@@ -127,6 +131,7 @@ export function startLink({ output, lamps }: SerialLinkConfig): SerialLinkState 
     helloAt: 0,
     beatAt: 0,
     silentAt: 0,
+    answeredAt: 0,
     graced: false,
     wakeAt: null,
     boxSequence: null,

@@ -173,7 +173,7 @@ export class SerialDriver {
   /** What this port is, to know it again. */
   async #learn(handle: SerialPortHandle): Promise<void> {
     const listed = await listedPorts(this.#options.system)
-    const port = listed.find(({ path }) => path === handle.path)
+    const port = listed?.find(({ path }) => path === handle.path)
     if (!port || this.#handle !== handle) return
     const { manufacturer: _, ...learned } = port
     this.#remembered = learned
@@ -226,8 +226,8 @@ export class SerialDriver {
     const remembered = this.#remembered
     const listed = await listedPorts(system)
     if (this.#handle !== handle || this.#isStopped) return
-    // An empty list says more of the system than of the port.
-    const isListed = !remembered || listed.length === 0 || listed.some(({ path }) => path === handle.path)
+    // Ports that never were listed (a link to one, a pty) are not missed there.
+    const isListed = !remembered || !listed || listed.some(({ path }) => path === handle.path)
     const isLate = timers.now() - this.#quietAt >= TIMES.renew
     if (this.#isReady() || (isListed && !isLate)) return this.#look()
     this.#gone(

@@ -35,7 +35,7 @@ async function findPath(
   remembered: RememberedPort,
   taken: readonly string[],
 ): Promise<string> {
-  const ports = await listedPorts(system)
+  const ports = (await listedPorts(system)) ?? []
   const match = matchPort(port, remembered, ports, taken)
   switch (match.kind) {
     case 'found':
@@ -57,11 +57,11 @@ async function findPath(
   }
 }
 
-/** What the system lists; nothing where it cannot. */
-export async function listedPorts(system: SerialSystem): Promise<readonly SerialPortInfo[]> {
+/** What the system lists; undefined where it cannot. */
+export async function listedPorts(system: SerialSystem): Promise<readonly SerialPortInfo[] | undefined> {
   try {
     return await system.list()
   } catch {
-    return []
+    return undefined
   }
 }
