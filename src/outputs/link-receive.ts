@@ -83,7 +83,6 @@ function receiveIdentity(state: SerialLinkState, identity: BoxIdentity, now: Mic
     state: {
       ...known,
       phase: 'ready',
-      flights: [],
       owes: { ...OWES_NOTHING, dark: state.owes.dark, beat: true },
       beatAt: now + LINK_TIMES.beat,
       answeredAt: now,

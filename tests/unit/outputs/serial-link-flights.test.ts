@@ -15,22 +15,22 @@ function ready(lamps: number, delay = 10): LinkLine {
 
 test('while two sets wait for replies the newest state of each lamp waits, dark first; then it goes at once', () => {
   const line = ready(4, 20)
-  line.set(litChange(0, 100))
+  line.set(litChange(3, 100))
   line.run(1)
   line.set(litChange(1, 100))
   line.run(1)
   expect(sets(line)).toHaveLength(2)
   line.set(litChange(2, 100))
-  line.set(litChange(3, 100))
+  line.set(litChange(0, 100))
   line.set(litChange(2, 200))
-  line.set(darkChange(0))
+  line.set(darkChange(3))
   line.run(1)
   expect(sets(line)).toHaveLength(2)
   line.run(30)
   expect(sets(line)[2]?.lamps).toEqual([
-    { slot: 0, rate: 0, duty: 0 },
+    { slot: 3, rate: 0, duty: 0 },
+    { slot: 0, rate: 100 * 65536, duty: 32768 },
     { slot: 2, rate: 200 * 65536, duty: 32768 },
-    { slot: 3, rate: 100 * 65536, duty: 32768 },
   ])
   expect(line.mostSetsInFlight).toBe(2)
   line.run(100)
@@ -107,4 +107,15 @@ test('a slow line is given its time before a reply counts as missing', () => {
   line.set(litChange(0, 100))
   line.run(400)
   expect(line.outOf('count')).toEqual([])
+})
+
+test('where more lamps change all the time than go into a frame, each has its turn', () => {
+  const line = ready(80, 5)
+  line.run(100)
+  for (let time = 0; time < 100; time++) {
+    line.set(...Array.from({ length: 78 }, (_, index) => litChange(index, 100 + time)))
+    if (time === 10) line.set(litChange(79, 777))
+    line.run(1)
+  }
+  expect(line.box.lamps()[79]?.on).toBe(true)
 })

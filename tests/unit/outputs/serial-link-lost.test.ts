@@ -86,9 +86,9 @@ test('a box whose watchdog darkened it while nothing reached it is lit again, th
 test('held up again and again by more than its grace, a box that is silent is lost all the same', () => {
   const { line, cut } = cuttable(1)
   cut.toHost = true
-  for (let time = 0; time < 12; time++) {
-    line.timers.skip(80_000)
-    line.run(20)
+  for (let time = 0; time < 8; time++) {
+    line.timers.skip(160_000)
+    line.run(1)
   }
   expect(states(line).at(-1)).toBe('lost')
 })
