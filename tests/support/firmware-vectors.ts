@@ -71,6 +71,18 @@ const FRAMES: readonly (readonly [string, SerialFrame])[] = [
       prescalers: [1, 8, 64, 256, 1024],
     },
   ],
+  [
+    'identity of the reference box',
+    {
+      type: 'identity',
+      sequence: 255,
+      version: 1,
+      lamps: 4,
+      clockHz: 16_000_000,
+      bits: 16,
+      prescalers: [1, 8, 64, 256, 1024],
+    },
+  ],
   ['reply done', { type: 'reply', sequence: 1, answers: 3, status: 'done', micros: 0x1234_5678 }],
   ['reply refused', { type: 'reply', sequence: 2, answers: 4, status: 'refused', micros: 0 }],
   ['reply no such slot', { type: 'reply', sequence: 3, answers: 5, status: 'no-such-slot', micros: 1 }],
@@ -104,7 +116,11 @@ const DAMAGED: readonly (readonly [string, string])[] = [
 ]
 
 const RATES = [27.5, 41.203445, 82.4069, 122.07, 244.140625, 261.625565, 440, 1000, 4186.009, 12543.853951]
-const EDGES = [1, 2, 15_624, 65_536, 16_000_000, 0xffff_ffff]
+const EDGES = [1, 2, 65_536, 16_000_000, 0x7fff_ffff, 0x8000_0000, 0xffff_ffff]
+/** The last rate that a prescaler of 1, 8, 64, 256 and 1024 cannot make, and the first that it can. */
+const PRESCALER_EDGES = [
+  15_999_877, 15_999_878, 1_999_984, 1_999_985, 249_998, 249_999, 62_499, 62_500, 15_624, 15_625,
+]
 const DUTIES = [0, 1, 327, 1311, 6554, 16_384, 32_767, 32_768, 65_534, 65_535]
 
 /** Everything that the program and the lamp box must agree on, as data: what `assets/firmware/vectors.json` holds. */
@@ -122,11 +138,11 @@ export function firmwareVectors() {
     })),
     damaged: DAMAGED.map(([name, hex]) => ({ name, block: hex, damage: decodeFrame(fromHex(hex)) })),
     timer: TIMER_16MHZ,
-    timers: [...EDGES, ...RATES.map((hz) => Math.round(hz * 65536))].map((rate) => {
+    timers: [...EDGES, ...PRESCALER_EDGES, ...RATES.map((hz) => Math.round(hz * 65536))].map((rate) => {
       const drive = quantiseToTimer(rate / 65536, TIMER_16MHZ)?.drive
       return { rate, prescaler: drive?.prescaler ?? null, top: drive?.top ?? null }
     }),
-    duties: [1, 1275, 36_363, 65_535].flatMap((top) =>
+    duties: [1, 243, 1275, 36_363, 65_535].flatMap((top) =>
       DUTIES.map((duty) => ({ duty, top, ticks: dutyToTicks(duty / 65535, top) })),
     ),
   }
