@@ -1,10 +1,12 @@
 import { spawn, spawnSync } from 'node:child_process'
 import type { ChildProcess } from 'node:child_process'
 import {
+  closeSync,
   cpSync,
   existsSync,
   mkdirSync,
   mkdtempSync,
+  openSync,
   readFileSync,
   renameSync,
   rmSync,
@@ -26,6 +28,14 @@ export interface JackMidi {
   stop(): Promise<void>
 }
 
+export interface JackOptions {
+  /**
+   * The server waits for every program in each cycle, so that nothing is lost on a busy machine: the default. A program that is killed stalls
+   * such a server; where one is going to be, it must not wait, and may lose a message now and then.
+   */
+  readonly waits?: boolean
+}
+
 const NEEDS = 'install jackd2, libjack-jackd2-dev, python3, make and g++'
 const FRAMES = 64
 let servers = 0
@@ -35,17 +45,22 @@ let servers = 0
  * no kernel at all. Builds it once per version and Node ABI into the folder for temporary files. Throws, with what to install, when a tool is
  * missing. One server for each process: the library reads the server's name from the environment once.
  */
-export async function startJackMidi(): Promise<JackMidi> {
+export async function startJackMidi({ waits = true }: JackOptions = {}): Promise<JackMidi> {
   const folder = builtModule()
   servers += 1
   const name = `lanthorn-${process.pid}-${servers}`
   const env = { JACK_DEFAULT_SERVER: name, JACK_NO_START_SERVER: '1', [MIDI_MODULE_VARIABLE]: folder }
-  const server = spawn('jackd', ['-n', name, '-r', '-d', 'dummy', '-r', '48000', '-p', String(FRAMES)], {
-    stdio: ['ignore', 'pipe', 'pipe'],
+  // Into a file: a pipe that nobody reads while a test computes would fill up and stop the server in mid-cycle.
+  const log = join(mkdtempSync(join(tmpdir(), 'lanthorn-jackd-')), 'log')
+  const file = openSync(log, 'w')
+  const cycle = ['-d', 'dummy', '-r', '48000', '-p', String(FRAMES)]
+  const server = spawn('jackd', ['-n', name, '-r', ...(waits ? ['-S'] : []), ...cycle], {
+    stdio: ['ignore', file, file],
   })
+  closeSync(file)
   const end = (): void => void server.kill('SIGKILL')
   process.once('exit', end)
-  await ready(server, name)
+  await ready(server, name, log)
   Object.assign(process.env, env)
   return {
     load: () => createRequire(import.meta.url)(folder) as ReturnType<MidiLoader>,
@@ -53,26 +68,25 @@ export async function startJackMidi(): Promise<JackMidi> {
     stop: async () => {
       process.off('exit', end)
       await ended(server)
+      rmSync(dirname(log), { recursive: true, force: true })
       for (const key of Object.keys(env)) delete process.env[key]
     },
   }
 }
 
 /** Waits until the server answers, ten seconds at most. */
-async function ready(server: ChildProcess, name: string): Promise<void> {
-  let said = ''
-  let failed: string | undefined
-  server.stdout?.on('data', (text) => (said += String(text)))
-  server.stderr?.on('data', (text) => (said += String(text)))
-  server.once('error', (error) => (failed = `${error.message}; ${NEEDS}`))
-  server.once('exit', (code) => (failed ??= `it ended with ${code}: ${said.slice(-800)}`))
+async function ready(server: ChildProcess, name: string, log: string): Promise<void> {
+  const said = (): string => readFileSync(log, 'utf8').slice(-800)
+  const failed: string[] = []
+  server.once('error', (error) => failed.push(`${error.message}; ${NEEDS}`))
+  server.once('exit', (code) => failed.push(`it ended with ${code}: ${said()}`))
   const deadline = performance.now() + 10_000
-  while (failed === undefined && performance.now() < deadline) {
+  while (failed.length === 0 && performance.now() < deadline) {
     if (await answers(name)) return
     await new Promise((resolve) => setTimeout(resolve, 50))
   }
   server.kill('SIGKILL')
-  throw new Error(`jackd did not start: ${failed ?? `no answer in 10 s: ${said.slice(-800)}`}`)
+  throw new Error(`jackd did not start: ${failed[0] ?? `no answer in 10 s: ${said()}`}`)
 }
 
 function answers(name: string): Promise<boolean> {

@@ -108,6 +108,11 @@ export class MemoryMidi implements MidiSystem {
     this.#devices[way].sort(compare)
   }
 
+  /** Where the list has a device now; -1 while it is pulled. */
+  placeOf(way: PortWay, device: MemoryDevice): number {
+    return this.#devices[way].indexOf(device)
+  }
+
   /** Another program sends to a virtual input of ours. */
   deliverVirtual(name: string, bytes: Uint8Array): void {
     this.#virtual.get(name)?.(bytes.slice())

@@ -1,4 +1,4 @@
-import { bareName, hasAddress, nameParts, shownName } from './port-name.ts'
+import { bareName, nameParts, shownName } from './port-name.ts'
 
 /** A port as a show or a session remembers it. */
 export interface RememberedPort {
@@ -42,9 +42,9 @@ export function matchPort(
   const expected = of ?? (nth === undefined ? 1 : nth + 1)
   const exact = group.filter((place) => shownName(list[place] ?? '') === shownName(name))
   const [only] = exact
-  // An address is dealt out in order of plugging: of two equal devices the first one back gets the lower, whichever it is.
-  const doubtful = hasAddress(name) && group.length < expected
-  if (only !== undefined && exact.length === 1 && !doubtful) {
+  // Counts and addresses are dealt out in order of plugging: of two equal devices the first one back may get the name of the other.
+  const short = group.length < expected
+  if (only !== undefined && exact.length === 1 && !short) {
     return taken.has(only) ? { kind: 'missing' } : { kind: 'found', place: only }
   }
 
