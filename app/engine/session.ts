@@ -31,6 +31,10 @@ export interface SessionOptions {
 const LATE: Micros = 1_000
 /** A machine that was away for longer slept: what was due meanwhile is not made up for. */
 const SLEPT: Micros = 2_000_000
+/** How long MIDI waits at most for the lamp boxes to answer. */
+const BOXES_FIRST: Micros = 300_000
+/** What was said before leaves within this time, also where MIDI then holds us up. */
+const MESSAGES_FIRST: Micros = 5_000
 const LAMPS_EVERY: Micros = 33_000
 const FIGURES_EVERY: Micros = 1_000_000
 
@@ -52,6 +56,7 @@ export class Session {
   readonly #lateness = new Histogram()
   readonly #counts = new Map<string, number>()
   #areLampsNew = true
+  #cancelMidi = (): void => {}
   #cancelLamps = (): void => {}
   #cancelFigures = (): void => {}
   #due: Micros = Infinity
@@ -102,10 +107,20 @@ export class Session {
       this.#inputs.want({ key, way: 'input', port: { name: portOfKey(key) }, heard })
     }
     for (const driver of this.#drivers.values()) driver.start()
-    this.#outputs.start()
-    this.#inputs.start()
+    // Opening MIDI may hold everything up for a second or two on a system in trouble; the lamp boxes go first.
+    this.#startMidiIn(this.#drivers.size > 0 ? BOXES_FIRST : MESSAGES_FIRST)
     this.#tellLamps()
     this.#tellFigures()
+  }
+
+  /** Outputs first, so that lamps are there before somebody plays. */
+  #startMidiIn(wait: Micros): void {
+    const { timers } = this.#machine
+    this.#cancelMidi()
+    this.#cancelMidi = timers.at(timers.now() + wait, () => {
+      this.#outputs.start()
+      this.#inputs.start()
+    })
   }
 
   /** Throws a RangeError for a song that the show has not. */
@@ -144,6 +159,7 @@ export class Session {
     if (this.#isOver) return true
     this.#isOver = true
     this.#machine.clock.stop()
+    this.#cancelMidi()
     this.#cancelLamps()
     this.#cancelFigures()
     this.darkAll()
@@ -318,6 +334,8 @@ export class Session {
       case 'exceeded':
         return this.#count('supply over its limit')
       case 'heard':
+        if (event.message.type === 'note-on') this.#count('notes in')
+        return
       case 'player':
         return
     }
@@ -361,6 +379,8 @@ export class Session {
             : `${event.path} is open; greeting the lamp box`,
         )
       case 'ready':
+        if ([...this.#drivers.values()].every(({ state }) => state === 'ready'))
+          this.#startMidiIn(MESSAGES_FIRST)
         return status('ready', event.again ? 'the lamp box is back' : 'the lamp box answers')
       case 'lost':
         return status('lost', event.reason)

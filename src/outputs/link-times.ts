@@ -57,9 +57,8 @@ export function nextTime(state: SerialLinkState, now: Micros): Micros | undefine
 
 function helloAgain(state: SerialLinkState, now: Micros): SerialLinkState {
   if (state.helloAt > now) return state
-  // A lost box may hear us although we do not hear it. Hello keeps it awake, so its lamps are darkened too.
-  const dark = state.owes.dark || state.phase === 'lost'
-  return { ...state, helloAt: now + LINK_TIMES.hello, owes: { ...state.owes, hello: true, dark } }
+  // A box may hear us although we do not hear it. Hello keeps it awake, so its lamps are darkened too.
+  return { ...state, helloAt: now + LINK_TIMES.hello, owes: { ...state.owes, hello: true, dark: true } }
 }
 
 /** When we were held up ourselves, the box is given a little longer, once. */

@@ -49,7 +49,8 @@ function tell(
           phase: 'greeting',
           open: true,
           closing: false,
-          owes: { ...OWES_NOTHING, hello: true },
+          // A host before us may have left lamps lit, and hello keeps a box awake.
+          owes: { ...OWES_NOTHING, hello: true, dark: true },
           helloAt: now + LINK_TIMES.hello,
         },
         out: [{ kind: 'state', state: 'greeting' }],

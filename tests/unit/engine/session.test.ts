@@ -52,7 +52,7 @@ async function playing(options: { recover?: boolean } = {}) {
   const bass = machine.midiIn.plug('input', 'Bass')
   const lampBox = machine.midiOut.plug('output', 'Lamp box')
   run.session.start()
-  await machine.timers.pass(50 * MS)
+  await machine.timers.pass(350 * MS)
   const box = machine.boxes.get('wire')
   if (!box) throw new Error('no box')
   const lit = (): number[] => box.lamps().flatMap((lamp, slot) => (lamp.on ? [slot] : []))

@@ -71,7 +71,7 @@ test('dark goes out while the box is greeted, and nothing where there is no port
   line.open()
   line.run(5)
   line.darkAll()
-  expect(types(line)).toEqual(['hello', 'dark'])
+  expect(types(line)).toEqual(['dark', 'hello', 'dark'])
 })
 
 test('closing: dark, no more lights, quiet once it is answered', () => {

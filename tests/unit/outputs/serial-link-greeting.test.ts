@@ -3,18 +3,19 @@ import { darkChange, LinkLine, litChange } from '../../support/link-line.ts'
 
 const types = (line: LinkLine) => line.written.map(({ frame }) => frame.type)
 
-test('opening: hello, identity, then the full state, also what changed meanwhile', () => {
+test('opening: dark, hello, identity, then the full state, also what changed meanwhile', () => {
   const line = new LinkLine({ lamps: 3 })
   line.set(litChange(1, 500))
   expect(line.written).toEqual([])
   line.open()
   line.set(litChange(2, 700))
   line.run(5)
-  expect(line.written.slice(0, 2).map(({ frame }) => frame)).toEqual([
-    { type: 'hello', sequence: 0, version: 1 },
+  expect(line.written.slice(0, 3).map(({ frame }) => frame)).toEqual([
+    { type: 'dark', sequence: 0 },
+    { type: 'hello', sequence: 1, version: 1 },
     {
       type: 'set',
-      sequence: 1,
+      sequence: 2,
       at: 0,
       lamps: [
         { slot: 0, rate: 0, duty: 0 },
@@ -31,8 +32,9 @@ test('a board that is deaf for 3 s after opening is greeted every 250 ms, and th
   line.set(litChange(0, 440))
   line.open()
   line.run(2999)
-  expect(new Set(types(line))).toEqual(new Set(['hello']))
-  expect(line.written.map(({ at }) => (at - 1_000_000) / 1000)).toEqual(
+  expect(new Set(types(line))).toEqual(new Set(['dark', 'hello']))
+  const hellos = line.written.filter(({ frame }) => frame.type === 'hello')
+  expect(hellos.map(({ at }) => Math.floor((at - 1_000_000) / 1000))).toEqual(
     Array.from({ length: 12 }, (_, count) => count * 250),
   )
   line.run(300)
