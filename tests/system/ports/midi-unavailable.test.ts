@@ -36,10 +36,8 @@ test.each(Object.keys(BROKEN))(
 )
 
 test('a constructor that throws, as the stock binary does without a sequencer, is `unavailable` and told once', () => {
-  class Refusing {
-    constructor() {
-      throw new Error('Failed to initialise RtMidi')
-    }
+  const Refusing = function (): never {
+    throw new Error('Failed to initialise RtMidi')
   }
   const events: string[] = []
   const midi = realMidi(() => ({ Input: Refusing, Output: Refusing }) as never)
@@ -64,13 +62,15 @@ test('another build named by the environment that cannot be loaded is said plain
 test('the stock module lists ports, or says `unavailable`; it never ends the process', () => {
   vi.stubEnv(MIDI_MODULE_VARIABLE, '')
   const midi = realMidi()
-  try {
-    expect(Array.isArray(midi.inputs())).toBe(true)
-  } catch (thrown) {
-    expect(thrown).toMatchObject({
-      kind: 'unavailable',
-      message: expect.stringContaining('modprobe snd-seq'),
-    })
-  }
+  const said = (() => {
+    try {
+      return midi.inputs().map((name) => typeof name)
+    } catch (thrown) {
+      return thrown instanceof MidiError && thrown.message.includes('modprobe snd-seq')
+        ? [thrown.kind]
+        : [thrown]
+    }
+  })()
+  expect(said.every((what) => what === 'string' || what === 'unavailable')).toBe(true)
   midi.close()
 })
