@@ -35,10 +35,11 @@ test.each(Object.keys(BROKEN))(
   },
 )
 
+const Refusing = function (): never {
+  throw new Error('Failed to initialise RtMidi')
+}
+
 test('a constructor that throws, as the stock binary does without a sequencer, is `unavailable` and told once', () => {
-  const Refusing = function (): never {
-    throw new Error('Failed to initialise RtMidi')
-  }
   const events: string[] = []
   const midi = realMidi(() => ({ Input: Refusing, Output: Refusing }) as never)
   const watch = new PortWatch({
