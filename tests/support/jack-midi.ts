@@ -36,7 +36,7 @@ export interface JackOptions {
   readonly waits?: boolean
 }
 
-const NEEDS = 'install jackd2, libjack-jackd2-dev, python3, make and g++'
+const NEEDS = 'install jackd2, libjack-jackd2-dev, util-linux, python3, make and g++'
 const FRAMES = 64
 let servers = 0
 
@@ -54,7 +54,9 @@ export async function startJackMidi({ waits = true }: JackOptions = {}): Promise
   const log = join(mkdtempSync(join(tmpdir(), 'lanthorn-jackd-')), 'log')
   const file = openSync(log, 'w')
   const cycle = ['-d', 'dummy', '-r', '48000', '-p', String(FRAMES)]
-  const server = spawn('jackd', ['-n', name, '-r', ...(waits ? ['-S'] : []), ...cycle], {
+  // A test process that is killed takes its server with it; else each would stay for good.
+  const jackd = ['jackd', '-n', name, '-r', ...(waits ? ['-S'] : []), ...cycle]
+  const server = spawn('setpriv', ['--pdeathsig', 'KILL', ...jackd], {
     stdio: ['ignore', file, file],
   })
   closeSync(file)
