@@ -1,19 +1,25 @@
 import { strategies } from '../../src/strategies/registry.ts'
 import { eventCost } from './event-cost.ts'
+import { benchLive } from './live.ts'
 import { renderSpeeds } from './render-speed.ts'
 
-/** Prints a table for people, then one line of JSON for programs. */
-const sizes = [4, 16, 64, 512].map((lamps) => eventCost(lamps, { kind: 'lowest-free' }))
-const kinds = strategies.map(({ kind }) => eventCost(16, { kind, ...needed(kind, 16) }))
-const renders = renderSpeeds()
-const ratio = (sizes[3]?.medianMicros ?? 0) / (sizes[1]?.medianMicros ?? 1)
+/** Prints tables for people, then one line of JSON for programs. `live`: over real ports; needs what DEVELOPERS.md lists. */
+if (process.argv[2] === 'live') await benchLive()
+else benchGraph()
 
-console.log('One note event through the whole graph, from bytes in to bytes out')
-console.table([...sizes, ...kinds])
-console.log(`512 lamps against 16, lowest-free: ${ratio.toFixed(2)} times`)
-console.log('Rendering a busy take of five minutes')
-console.table(renders)
-console.log(JSON.stringify({ node: process.version, sizes, kinds, renders, ratio512to16: ratio }))
+function benchGraph(): void {
+  const sizes = [4, 16, 64, 512].map((lamps) => eventCost(lamps, { kind: 'lowest-free' }))
+  const kinds = strategies.map(({ kind }) => eventCost(16, { kind, ...needed(kind, 16) }))
+  const renders = renderSpeeds()
+  const ratio = (sizes[3]?.medianMicros ?? 0) / (sizes[1]?.medianMicros ?? 1)
+
+  console.log('One note event through the whole graph, from bytes in to bytes out')
+  console.table([...sizes, ...kinds])
+  console.log(`512 lamps against 16, lowest-free: ${ratio.toFixed(2)} times`)
+  console.log('Rendering a busy take of five minutes')
+  console.table(renders)
+  console.log(JSON.stringify({ node: process.version, sizes, kinds, renders, ratio512to16: ratio }))
+}
 
 function needed(kind: string, lamps: number): Record<string, unknown> {
   return kind === 'chime' ? { notes: Array.from({ length: lamps }, (_, index) => 36 + 4 * index) } : {}

@@ -1,0 +1,232 @@
+import { spawn } from 'node:child_process'
+import { join } from 'node:path'
+import { realSerial } from '../../app/engine/ports/serial-real.ts'
+import { systemTimers } from '../../app/engine/ports/serial-timers.ts'
+import { serveBox } from '../../app/engine/virtual-box/serve-box.ts'
+import type { JackMidi } from '../support/jack-midi.ts'
+import { startJackMidi } from '../support/jack-midi.ts'
+import { end, folder, keepBusy, play, writeShow } from './live-rig.ts'
+import type { MeasuredSpread } from './spread.ts'
+import { spreadOf } from './spread.ts'
+
+const NOTES = 400
+const JITTER_SECONDS = 60
+const TEMPO = 137.0625
+
+/** A program that does nothing but pass messages on, with the same library: what Lanthorn is measured against. */
+const PASS_THROUGH = `
+const { Input, Output } = require(process.env.LANTHORN_MIDI_MODULE)
+const input = new Input(), output = new Output()
+input.ignoreTypes(false, false, false)
+const place = (port, name) => { for (let i = 0; i < port.getPortCount(); i++) if (port.getPortName(i).includes(name)) return i; return -1 }
+input.on('messageBuffer', (_, bytes) => output.sendMessage(bytes))
+output.openPort(place(output, 'Return'))
+input.openPort(place(input, 'Keybed'))
+console.log('ready')
+process.on('SIGINT', () => { input.destroy(); output.destroy(); process.exit(0) })
+setInterval(() => {}, 1000)
+`
+
+interface Row extends MeasuredSpread {
+  readonly what: string
+  readonly lamps: number
+  readonly machine: 'idle' | 'one core busy'
+}
+
+/** Sends notes one by one and waits for what `arrived` reports; the times between, in milliseconds. */
+class RoundTrip {
+  readonly #send: (bytes: Buffer) => void
+  #sentAt = 0
+  #arrived: ((took: number) => void) | undefined
+
+  constructor(send: (bytes: Buffer) => void) {
+    this.#send = send
+  }
+
+  arrived(): void {
+    const done = this.#arrived
+    this.#arrived = undefined
+    done?.(performance.now() - this.#sentAt)
+  }
+
+  async run(): Promise<number[]> {
+    const times: number[] = []
+    for (let note = 0; note < NOTES; note++) {
+      const key = 40 + (note % 40)
+      const took = new Promise<number>((resolve) => {
+        this.#arrived = resolve
+      })
+      this.#sentAt = performance.now()
+      this.#send(Buffer.of(0x90, key, 100))
+      times.push(await Promise.race([took, pause(200).then(() => Number.NaN)]))
+      this.#send(Buffer.of(0x80, key, 64))
+      // Not in step with the sound server's cycles.
+      await pause(8 + Math.random() * 5)
+    }
+    return times.filter((ms) => !Number.isNaN(ms))
+  }
+}
+
+const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms))
+
+async function midiToMidi(jack: JackMidi, machine: Row['machine']): Promise<Row[]> {
+  const { Input, Output } = jack.load()
+  const source = new Output()
+  source.openVirtualPort('Keybed')
+  const back = new Input()
+  back.ignoreTypes(false, false, false)
+  const trip = new RoundTrip((bytes) => source.sendMessage(bytes))
+  back.on('messageBuffer', (_, bytes) => {
+    if (((bytes[0] ?? 0) & 0xf0) === 0x90) trip.arrived()
+  })
+  back.openVirtualPort('Return')
+
+  const rows: Row[] = []
+  const raw = spawn(process.execPath, ['-e', PASS_THROUGH], {
+    env: { ...process.env, ...jack.env },
+    stdio: ['ignore', 'pipe', 'inherit'],
+  })
+  await new Promise((resolve) => raw.stdout.once('data', resolve))
+  await trip.run()
+  rows.push({ what: 'raw pass-through, MIDI to MIDI', lamps: 0, machine, ...spreadOf(await trip.run()) })
+  await end(raw)
+  for (const lamps of [4, 16]) {
+    const output = { kind: 'midi', port: 'Return', layout: 'channel-per-lamp' }
+    const player = await play(writeShow({ lamps, output, strategy: { kind: 'lowest-free' } }), jack.env)
+    await trip.run()
+    rows.push({ what: 'Lanthorn, MIDI to MIDI', lamps, machine, ...spreadOf(await trip.run()) })
+    await player.stop()
+  }
+  back.destroy()
+  source.destroy()
+  return rows
+}
+
+interface SerialRun {
+  readonly near: string
+  readonly onChange: (call: () => void) => void
+  stop(): Promise<void>
+}
+
+/** A pty pair with a virtual lamp box at its far end. */
+async function serialBox(lamps: number): Promise<SerialRun> {
+  const [near, far] = [
+    join(folder, `near-${lamps}-${Date.now()}`),
+    join(folder, `far-${lamps}-${Date.now()}`),
+  ]
+  const socat = spawn('socat', [`pty,raw,echo=0,link=${near}`, `pty,raw,echo=0,link=${far}`], {
+    stdio: 'ignore',
+  })
+  await pause(300)
+  let call = (): void => {}
+  const began = process.hrtime.bigint()
+  const timers = systemTimers(() => Number((process.hrtime.bigint() - began) / 1000n))
+  const served = await serveBox(realSerial, far, timers, {
+    lamps,
+    onChange: (_, lamp) => {
+      if (lamp.on) call()
+    },
+  })
+  return {
+    near,
+    onChange: (next) => {
+      call = next
+    },
+    stop: async () => {
+      await served.close()
+      socat.kill('SIGKILL')
+    },
+  }
+}
+
+async function midiToSerial(
+  jack: JackMidi,
+  machine: Row['machine'],
+): Promise<{ rows: Row[]; readyAfter: number[] }> {
+  const { Output } = jack.load()
+  const source = new Output()
+  source.openVirtualPort('Keybed')
+  const trip = new RoundTrip((bytes) => source.sendMessage(bytes))
+  const rows: Row[] = []
+  const readyAfter: number[] = []
+  for (const lamps of [4, 16]) {
+    const box = await serialBox(lamps)
+    box.onChange(() => trip.arrived())
+    const output = { kind: 'serial', port: box.near }
+    const player = await play(writeShow({ lamps, output, strategy: { kind: 'lowest-free' } }), jack.env)
+    readyAfter.push(Math.round(player.readyAfter))
+    await trip.run()
+    rows.push({ what: 'Lanthorn, MIDI to the box on a pty', lamps, machine, ...spreadOf(await trip.run()) })
+    await player.stop()
+    await box.stop()
+  }
+  source.destroy()
+  return { rows, readyAfter }
+}
+
+/** How far each step of a 1/16 travel is from its place in the beat, at the far end of the wire. */
+async function travelJitter(jack: JackMidi, machine: Row['machine']): Promise<Row> {
+  const { Output } = jack.load()
+  const source = new Output()
+  source.openVirtualPort('Keybed')
+  const box = await serialBox(4)
+  const steps: number[] = []
+  box.onChange(() => steps.push(performance.now()))
+  const output = { kind: 'serial', port: box.near }
+  const strategy = { kind: 'travel', move: { every: '1/16' } }
+  const player = await play(writeShow({ lamps: 4, output, strategy, tempo: TEMPO }), jack.env)
+  source.sendMessage(Buffer.of(0x90, 60, 100))
+  await pause(JITTER_SECONDS * 1000)
+  source.sendMessage(Buffer.of(0x80, 60, 64))
+  await player.stop()
+  await box.stop()
+  source.destroy()
+  const step = 60_000 / TEMPO / 4
+  // The first is later by the way of the note-on; steps are measured from the second.
+  const [, ...rest] = steps
+  const offsets = rest.map((at, place) => at - place * step)
+  const middle = [...offsets].sort((a, b) => a - b)[Math.floor(offsets.length / 2)] ?? 0
+  return {
+    what: `1/16 travel at ${TEMPO}: distance from the grid`,
+    lamps: 4,
+    machine,
+    ...spreadOf(offsets.map((at) => Math.abs(at - middle))),
+  }
+}
+
+export async function benchLive(): Promise<void> {
+  const jack = await startJackMidi()
+  const rows: Row[] = []
+  const ready: number[] = []
+  for (const machine of ['idle', 'one core busy'] as const) {
+    const rest = machine === 'idle' ? async () => {} : keepBusy()
+    rows.push(...(await midiToMidi(jack, machine)))
+    const serial = await midiToSerial(jack, machine)
+    rows.push(...serial.rows)
+    ready.push(...serial.readyAfter)
+    rows.push(await travelJitter(jack, machine))
+    await rest()
+  }
+  await jack.stop()
+  console.log('Live, over real ports on this machine; milliseconds')
+  console.table(rows)
+  const added = rows
+    .filter(({ what }) => what === 'Lanthorn, MIDI to MIDI')
+    .map((row) => {
+      const raw = rows.find(({ what, machine }) => what.startsWith('raw') && machine === row.machine)
+      return {
+        lamps: row.lamps,
+        machine: row.machine,
+        addedP50: diff(row.p50, raw?.p50),
+        addedP99: diff(row.p99, raw?.p99),
+      }
+    })
+  console.log('What Lanthorn adds to the raw pass-through of the same run')
+  console.table(added)
+  console.log(`Start of play to ready: ${ready.join(', ')} ms`)
+  console.log(JSON.stringify({ rows, added, ready }))
+}
+
+function diff(ours: number, raw = 0): number {
+  return Math.round((ours - raw) * 1000) / 1000
+}
