@@ -23,8 +23,9 @@ export function createScreen(out: NodeJS.WriteStream | undefined): Screen {
     stand(lines) {
       if (!out?.isTTY) return
       wipe()
-      const most = Math.max(1, (out as WriteStream).rows - 2)
-      const width = Math.max(10, (out as WriteStream).columns - 1)
+      // A terminal that does not know its size says 0.
+      const most = Math.max(1, ((out as WriteStream).rows || 24) - 2)
+      const width = Math.max(10, ((out as WriteStream).columns || 80) - 1)
       const shown = lines.slice(0, most).map((line) => line.slice(0, width))
       out.write(`${shown.join('\n')}\n`)
       drawn = shown.length

@@ -1,0 +1,46 @@
+import { spawnSync } from 'node:child_process'
+import { resolve } from 'node:path'
+import { expect, onTestFinished, test } from 'vitest'
+import { eventually } from '../support/eventually.ts'
+import { lanthorn } from '../support/lanthorn.ts'
+import { startPlaying } from '../support/play-process.ts'
+
+const DEMO = resolve(import.meta.dirname, '../../assets/shows/glasshouse.json')
+
+test('on a machine with nothing attached the demo plays on the virtual rig, says what is amiss, and stops clean', async () => {
+  const play = await startPlaying(DEMO, {}, '--rig', 'virtual', '--song', 'mist')
+  onTestFinished(async () => void (await play.interrupt()))
+  await eventually(() => play.portState('wire') === 'ready' && play.portState('din') === 'open', 5_000)
+  expect(play.of('loaded')[0]).toMatchObject({ song: 'mist' })
+  expect(play.portState('keys')).toMatch(/^(unavailable|missing)$/)
+  expect(await play.interrupt()).toBe(0)
+  expect(play.of('stopped')).toEqual([{ v: 1, type: 'stopped', clean: true }])
+})
+
+test('a show at fault ends with 1 before anything is started; a song that is not there as well', () => {
+  expect(lanthorn('play', '/no/such/show.json')).toMatchObject({ code: 1 })
+  const ran = lanthorn('play', DEMO, '--song', 'none')
+  expect(ran.code).toBe(1)
+  expect(ran.err).toMatch(/no song "none"; it has/)
+  expect(lanthorn('play', DEMO, '--rig', 'imaginary').code).toBe(2)
+})
+
+test('ports lists what there is, as text and as JSON, and says what cannot be listed', () => {
+  const text = lanthorn('ports')
+  expect(text.code).toBe(0)
+  expect(text.out).toMatch(/^MIDI inputs\n[\s\S]*MIDI outputs\n[\s\S]*Serial ports\n/)
+  const json = JSON.parse(lanthorn('ports', '--json').out) as Record<string, unknown>
+  expect(Object.keys(json)).toEqual(['midiIn', 'midiOut', 'serial', 'trouble'])
+})
+
+test('the view on a terminal is drawn and drawn over, and d and q are heard', () => {
+  // `script` gives the command a terminal; what it types comes through a pipe.
+  const command = `node ${resolve(import.meta.dirname, '../../app/cli/lanthorn.mjs')} play ${DEMO} --rig virtual`
+  const shell = `(sleep 2; printf d; sleep 0.5; printf n; sleep 0.5; printf q; sleep 1) | script -qec "${command}" /dev/null`
+  const { stdout, status } = spawnSync('bash', ['-c', shell], { encoding: 'utf8', timeout: 20_000 })
+  expect(status).toBe(0)
+  expect(stdout).toContain('all dark')
+  expect(stdout).toContain('song mist')
+  expect(stdout).toMatch(/fern\s+\./)
+  expect(stdout).toContain('stopped; every lamp is dark')
+})
