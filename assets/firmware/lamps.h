@@ -5,7 +5,7 @@
 #include <stdint.h>
 
 /*
- * | slot | timer | pin         | Arduino Mega 2560 |
+ * | slot | timer | pin         | number on boards  |
  * | 0    | 1     | OC1B  PB6   | D12               |
  * | 1    | 3     | OC3B  PE4   | D2                |
  * | 2    | 4     | OC4B  PH4   | D7                |

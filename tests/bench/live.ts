@@ -1,8 +1,14 @@
-import { spawn } from 'node:child_process'
+import { fork, spawn } from 'node:child_process'
+import { once } from 'node:events'
+import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { realSerial } from '../../app/engine/ports/serial-real.ts'
 import { systemTimers } from '../../app/engine/ports/serial-timers.ts'
 import { serveBox } from '../../app/engine/virtual-box/serve-box.ts'
+import type { FromEngine } from '../../src/contract/from-engine.ts'
+import type { ToEngineInput } from '../../src/contract/to-engine.ts'
+import { CONTRACT_VERSION } from '../../src/contract/version.ts'
+import { eventually } from '../support/eventually.ts'
 import type { JackMidi } from '../support/jack-midi.ts'
 import { startJackMidi } from '../support/jack-midi.ts'
 import { end, folder, keepBusy, play, writeShow } from './live-rig.ts'
@@ -105,6 +111,8 @@ async function midiToMidi(jack: JackMidi, machine: Row['machine']): Promise<Row[
 interface SerialRun {
   readonly near: string
   readonly onChange: (call: () => void) => void
+  /** Valid frames that the box has heard. */
+  readonly frames: () => number
   stop(): Promise<void>
 }
 
@@ -129,6 +137,7 @@ async function serialBox(lamps: number): Promise<SerialRun> {
   })
   return {
     near,
+    frames: () => served.box.frames,
     onChange: (next) => {
       call = next
     },
@@ -165,7 +174,7 @@ async function midiToSerial(
 }
 
 /** How far each step of a 1/16 travel is from its place in the beat, at the far end of the wire. */
-async function travelJitter(jack: JackMidi, machine: Row['machine']): Promise<Row> {
+async function travelJitter(jack: JackMidi, machine: Row['machine']): Promise<Row[]> {
   const { Output } = jack.load()
   const source = new Output()
   source.openVirtualPort('Keybed')
@@ -186,12 +195,60 @@ async function travelJitter(jack: JackMidi, machine: Row['machine']): Promise<Ro
   const [, ...rest] = steps
   const offsets = rest.map((at, place) => at - place * step)
   const middle = [...offsets].sort((a, b) => a - b)[Math.floor(offsets.length / 2)] ?? 0
-  return {
+  const figures = player.said.findLast((message) => message.type === 'figures')
+  const own = figures?.type === 'figures' ? figures.lateness : undefined
+  const inMs = (micros = 0): number => micros / 1000
+  const engine: Row = {
+    what: 'the same, lateness by the engine itself',
+    lamps: 4,
+    machine,
+    count: own?.count ?? 0,
+    p50: inMs(own?.p50),
+    p95: inMs(own?.p95),
+    p99: inMs(own?.p99),
+    max: inMs(own?.max),
+  }
+  const arrived: Row = {
     what: `1/16 travel at ${TEMPO}: distance from the grid`,
     lamps: 4,
     machine,
     ...spreadOf(offsets.map((at) => Math.abs(at - middle))),
   }
+  return [engine, arrived]
+}
+
+/** From the word to the engine until a lit lamp of the box is dark. */
+async function darkAllTime(machine: Row['machine']): Promise<Row> {
+  const box = await serialBox(4)
+  const times: number[] = []
+  const engine = fork('dist/engine.js', [], { stdio: ['ignore', 'inherit', 'inherit', 'ipc'] })
+  const said: FromEngine[] = []
+  engine.on('message', (message) => said.push(message as FromEngine))
+  const ask = (message: ToEngineInput): void => void engine.send(message)
+  await eventually(() => said.some(({ type }) => type === 'hello'))
+  const show = writeShow({
+    lamps: 4,
+    output: { kind: 'serial', port: box.near },
+    strategy: { kind: 'unison' },
+  })
+  ask({ v: CONTRACT_VERSION, type: 'load', text: readFileSync(show, 'utf8'), rig: 'real' })
+  await eventually(
+    () => said.some((message) => message.type === 'port' && message.port.state === 'ready'),
+    10_000,
+  )
+  await pause(500)
+  for (let turn = 0; turn < 200; turn++) {
+    const frames = box.frames()
+    const asked = performance.now()
+    ask({ v: CONTRACT_VERSION, type: 'dark-all' })
+    await eventually(() => box.frames() > frames)
+    times.push(performance.now() - asked)
+    await pause(7)
+  }
+  ask({ v: CONTRACT_VERSION, type: 'stop' })
+  await once(engine, 'exit')
+  await box.stop()
+  return { what: 'dark-all, from the word to a frame at the box', lamps: 4, machine, ...spreadOf(times) }
 }
 
 export async function benchLive(): Promise<void> {
@@ -204,7 +261,8 @@ export async function benchLive(): Promise<void> {
     const serial = await midiToSerial(jack, machine)
     rows.push(...serial.rows)
     ready.push(...serial.readyAfter)
-    rows.push(await travelJitter(jack, machine))
+    rows.push(...(await travelJitter(jack, machine)))
+    rows.push(await darkAllTime(machine))
     await rest()
   }
   await jack.stop()
