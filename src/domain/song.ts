@@ -59,6 +59,8 @@ export interface Thru {
   readonly pass: readonly ThruKind[]
   /** Renumber to this channel; absent: as it came. */
   readonly channel?: Channel | undefined
+  /** Controllers to renumber; others go on as they came. */
+  readonly controllers: readonly { readonly from: number; readonly to: number }[]
 }
 
 export type ThruKind = 'controllers' | 'bend' | 'clock' | 'notes'

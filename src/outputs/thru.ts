@@ -64,11 +64,15 @@ function letGo(state: ThruState): Step<ThruState, MidiMessage> {
   return { state: { ...state, notes: [], pedals: [] }, out: [...offs, ...ups] }
 }
 
-/** What of a message goes on to a MIDI output, renumbered to the thru's channel; undefined for what does not pass. */
+/** What of a message goes on to a MIDI output, renumbered as the thru says; undefined for what does not pass. */
 export function thruMessage(thru: Thru, message: MidiMessage): MidiMessage | undefined {
   const kind = kindOf(message)
   if (kind === undefined || !thru.pass.includes(kind)) return undefined
-  return thru.channel !== undefined && 'channel' in message ? { ...message, channel: thru.channel } : message
+  if (!('channel' in message)) return message
+  const channel = thru.channel ?? message.channel
+  if (message.type !== 'controller') return { ...message, channel }
+  const to = thru.controllers.find(({ from }) => from === message.controller)?.to
+  return { ...message, channel, controller: to ?? message.controller }
 }
 
 function kindOf(message: MidiMessage): ThruKind | undefined {

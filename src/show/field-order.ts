@@ -6,7 +6,7 @@ const ORDER: readonly string[] = `
   input port channels baud timer clockHz prescalers bits
   layout firstChannel firstNote bendRange dutyController offsetMs
   output slot supply watts x y lowHz highHz minDuty maxDuty trimCents delayMs
-  to pass channel
+  to pass channel controllers from
   floor maskMs crosstalkMs gateMs minNoteMs octaveGuardMs
   steps periodCents refNote refHz
   tempo beats tuning enter parts

@@ -45,4 +45,5 @@ export const thruSchema = z.strictObject({
   to: reference,
   pass: z.array(z.enum(['controllers', 'bend', 'clock', 'notes'])).min(1),
   channel: channel.optional(),
+  controllers: z.array(z.strictObject({ from: controller, to: controller })).default([]),
 })

@@ -3,7 +3,7 @@ import { validShow } from '../../support/arbitrary-show.ts'
 import { GraphRun } from '../../support/graph-run.ts'
 import { glasshouse } from '../../support/shows.ts'
 
-function run(pass: string[], channel?: number): GraphRun {
+function run(pass: string[], channel?: number, controllers: { from: number; to: number }[] = []): GraphRun {
   const rig = {
     supplies: [{ id: 'bench', volts: 12, maxAmps: 5 }],
     outputs: [{ id: 'din', kind: 'midi', port: 'Box', layout: 'channel-per-lamp' }],
@@ -16,7 +16,9 @@ function run(pass: string[], channel?: number): GraphRun {
       parts: [{ id: 'lead', player: 'keys', lamps: ['fern'], strategy: { kind: 'unison' } }],
     },
   ]
-  const thru = [{ player: 'keys', to: 'din', pass, ...(channel === undefined ? {} : { channel }) }]
+  const thru = [
+    { player: 'keys', to: 'din', pass, controllers, ...(channel === undefined ? {} : { channel }) },
+  ]
   const made = new GraphRun(validShow(glasshouse({ rig, songs, thru } as never)))
   made.events.length = 0
   return made
@@ -49,4 +51,11 @@ test('a player that is gone leaves no note and no pedal behind at the other end'
   one.graph.silence('keys', 2000)
   const sent = one.of('bytes').map(({ bytes }) => Buffer.from(bytes).toString('hex'))
   expect(sent.slice(0, 2)).toEqual(['844040', 'b44000'])
+})
+
+test('controllers are renumbered where the thru says so', () => {
+  const one = run(['controllers'], 16, [{ from: 1, to: 11 }])
+  one.graph.play('keys', [0xb0, 1, 33, 0xb0, 2, 44], 1000)
+  one.graph.advance(1000)
+  expect(one.of('bytes').map(({ bytes }) => Buffer.from(bytes).toString('hex'))).toEqual(['bf0b21', 'bf022c'])
 })
