@@ -2,7 +2,7 @@ import type { Micros } from '../../src/domain/units.ts'
 import type { Clock } from '../../src/time/clock.ts'
 
 /** Timers may be a millisecond and more late; from here on we look ourselves. */
-const LOOK_OURSELVES: Micros = 2_000
+const LOOK_OURSELVES: Micros = 3_000
 /** The longest a timer may be set for. */
 const LONGEST_MS = 0x7fffffff
 
