@@ -33,6 +33,8 @@ const LATE: Micros = 1_000
 const SLEPT: Micros = 2_000_000
 /** How long MIDI waits at most for the lamp boxes to answer. */
 const BOXES_FIRST: Micros = 300_000
+/** On some systems a port that has just been opened loses what is sent at once; its greeting waits for so long. */
+const CONNECTS: Micros = 20_000
 /** What was said before leaves within this time, also where MIDI then holds us up. */
 const MESSAGES_FIRST: Micros = 5_000
 const LAMPS_EVERY: Micros = 33_000
@@ -352,12 +354,19 @@ export class Session {
     const output = this.#show.rig.outputs.find(({ id }) => id === event.wanted)
     if (output?.kind !== 'midi') return
     if (event.kind === 'opened' || event.kind === 'returned') {
-      if (event.kind === 'opened' && this.#recover) this.#recoverOutput(output)
-      this.#guarded(() => this.#graph.reopen(output.id, this.#time()))
+      const isFirst = event.kind === 'opened'
+      const { timers } = this.#machine
+      timers.at(timers.now() + CONNECTS, () => this.#greet(output, isFirst))
     }
     const { state, message } = portState(event)
     const port: PortStatus = { id: output.id, kind: 'midi-out', name: output.port, state, message }
     this.#say({ v: CONTRACT_VERSION, type: 'port', port })
+  }
+
+  #greet(output: MidiOutput, isFirst: boolean): void {
+    if (this.#isOver) return
+    if (isFirst && this.#recover) this.#recoverOutput(output)
+    this.#guarded(() => this.#graph.reopen(output.id, this.#time()))
   }
 
   #recoverOutput(output: MidiOutput): void {

@@ -165,3 +165,8 @@ function compile(folder: string): void {
   if (run.status === 0) return
   throw new Error(`the JACK build of @julusian/midi failed (${NEEDS}):\n${String(run.stderr).slice(-2000)}`)
 }
+
+/** A connection carries what is sent from the server's next cycles on, 1.3 ms each; what is sent at once may be lost. */
+export function connected(): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, 150))
+}

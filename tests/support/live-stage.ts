@@ -1,6 +1,7 @@
 import { onTestFinished } from 'vitest'
 import type { NativeOutput } from '../../app/engine/ports/midi-module.ts'
 import { eventually } from './eventually.ts'
+import { connected } from './jack-midi.ts'
 import type { JackMidi } from './jack-midi.ts'
 import type { RunningLampBox } from './lamp-box-firmware.ts'
 import { startLampBox } from './lamp-box-firmware.ts'
@@ -34,6 +35,7 @@ export async function onStage(jack: JackMidi): Promise<LiveStage> {
   onTestFinished(async () => void (await play.interrupt()))
   await eventually(() => play.portState('keys') === 'open' && play.portState('bass') === 'open', 5_000)
   await eventually(() => play.portState('wire') === 'ready', 10_000)
+  await connected()
   return { box, play, keys, bass }
 }
 

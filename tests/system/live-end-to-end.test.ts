@@ -3,7 +3,7 @@ import { centsBetween, midiKeyToHz } from '../../src/domain/pitch.ts'
 import { quantiseToTimer } from '../../src/tuning/timer.ts'
 import { eventually } from '../support/eventually.ts'
 import type { JackMidi } from '../support/jack-midi.ts'
-import { startJackMidi } from '../support/jack-midi.ts'
+import { connected, startJackMidi } from '../support/jack-midi.ts'
 import { instrument, isFlashing, lastCycle, off, on, onStage, Quiet } from '../support/live-stage.ts'
 import { edgesOf, levelAt, onTimeOf, pulsesOf, rateOf } from '../support/pin-edges.ts'
 import { TIMER_16MHZ } from '../support/rig-outputs.ts'
@@ -63,6 +63,7 @@ test('an input that is gone takes its notes with it within 1.1 s, others play on
 
   const again = instrument(jack, 'Keybed')
   await eventually(() => play.portState('keys') === 'open', 5_000)
+  await connected()
   const before = play.of('figures').at(-1)?.counts['notes in'] ?? 0
   const since = lastCycle(box) + 1
   again.sendMessage(on(72))

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { realMidi } from '../../../app/engine/ports/midi-real.ts'
 import type { MidiSystem } from '../../../app/engine/ports/midi-system.ts'
-import { startJackMidi } from '../../support/jack-midi.ts'
+import { connected, startJackMidi } from '../../support/jack-midi.ts'
 import type { JackMidi } from '../../support/jack-midi.ts'
 import { eventually } from '../../support/eventually.ts'
 
@@ -53,6 +53,7 @@ test('notes, clock, active sensing and 300 bytes of system exclusive pass whole 
     ours.inputs().findIndex((name) => name.includes('Fern out')),
     (bytes) => heard.push([...bytes]),
   )
+  await connected()
   for (const bytes of messages) port?.send(Uint8Array.from(bytes))
   await eventually(() => heard.length >= messages.length)
   expect(heard).toEqual(messages)
@@ -60,6 +61,7 @@ test('notes, clock, active sensing and 300 bytes of system exclusive pass whole 
   const back: number[][] = []
   world.openVirtualInput?.('Moss in', (bytes) => back.push([...bytes]))
   const out = ours.openOutput(ours.outputs().findIndex((name) => name.includes('Moss in')))
+  await connected()
   for (const bytes of messages) out.send(Uint8Array.from(bytes))
   out.close() // at once: what was sent must still leave
   await eventually(() => back.length >= messages.length)
@@ -81,6 +83,7 @@ test('an input may be closed from within its own message, and hears nothing afte
     ours.inputs().findIndex((name) => name.includes('Reed out')),
     (bytes) => other.push(bytes[1] ?? -1),
   )
+  await connected()
   for (const key of [1, 2, 3]) port?.send(Uint8Array.of(0x90, key, 1))
   await eventually(() => other.length >= 3)
   expect(other).toEqual([1, 2, 3])
