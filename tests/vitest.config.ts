@@ -9,6 +9,7 @@ export default defineConfig({
     // tonal 6.5.0 names an entry file that it does not ship; bundlers find the right one.
     server: { deps: { inline: ['tonal', /@tonaljs/] } },
     testTimeout: 120_000,
+    hookTimeout: 120_000,
     reporters: process.env.CI ? ['default', 'json'] : ['default'],
     outputFile: { json: 'dist/test-report.json' },
   },

@@ -21,10 +21,13 @@ export async function playCommand(path: string, { song, rig, json }: PlayArgumen
   const view = createPlayView()
   const screen = createScreen(json ? undefined : process.stdout)
   let now = first
+  /** The port that a question is open about; a digit answers it. */
+  let asking: string | undefined
 
   const stopped = createOutcome()
   const say = (message: FromEngine): void => {
     if (message.type === 'song') now = message.song
+    if (message.type === 'port') asking = message.port.state === 'ambiguous' ? message.port.id : undefined
     if (json) process.stdout.write(`${JSON.stringify(message)}\n`)
     else {
       const line = view.line(message)
@@ -55,7 +58,12 @@ export async function playCommand(path: string, { song, rig, json }: PlayArgumen
     ['q', stop],
     ['\u0003', stop],
   ])
-  const restore = json ? () => {} : screen.keys((key) => keys.get(key)?.())
+  const press = (key: string): void => {
+    if (asking !== undefined && /^\d$/.test(key)) {
+      supervisor.send({ v: CONTRACT_VERSION, type: 'choose-port', port: asking, place: Number(key) })
+    } else keys.get(key)?.()
+  }
+  const restore = json ? () => {} : screen.keys(press)
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stop)
 
   supervisor.load(readFileSync(path, 'utf8'), rig, first)

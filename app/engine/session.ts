@@ -469,7 +469,7 @@ function portState(event: PortEvent): { readonly state: PortStatus['state']; rea
     case 'ambiguous':
       return {
         state: 'ambiguous',
-        message: `${event.question} (${event.places.join(', ')}: ${event.names.join(', ')})`,
+        message: `${event.question} ${event.places.map((place, index) => `${place}: ${event.names[index]}`).join(', ')}`,
       }
     case 'lost':
     case 'missing':

@@ -9,6 +9,7 @@ import { startLampBox } from '../support/lamp-box-firmware.ts'
 import { lamp, setFrame } from '../support/lamp-box-script.ts'
 import { edgesOf, levelAt, rateOf } from '../support/pin-edges.ts'
 import { TIMER_16MHZ } from '../support/rig-outputs.ts'
+import { REAL_PROCESSES } from '../support/real-processes.ts'
 
 async function until(what: string, done: () => boolean): Promise<void> {
   const end = performance.now() + 10_000
@@ -18,7 +19,7 @@ async function until(what: string, done: () => boolean): Promise<void> {
   }
 }
 
-test('over a pty with serialport: hello, a chord, its rates on the pins, dark', async () => {
+test('over a pty with serialport: hello, a chord, its rates on the pins, dark', REAL_PROCESSES, async () => {
   const box = await startLampBox()
   onTestFinished(() => box.stop())
   const port = new SerialPort({ path: box.pty, baudRate: 500_000, autoOpen: false })

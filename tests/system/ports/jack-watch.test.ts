@@ -1,4 +1,3 @@
-import { readdirSync } from 'node:fs'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { realMidi } from '../../../app/engine/ports/midi-real.ts'
 import type { MidiSystem } from '../../../app/engine/ports/midi-system.ts'
@@ -7,6 +6,7 @@ import { PortWatch } from '../../../app/engine/ports/port-watch.ts'
 import { eventually } from '../../support/eventually.ts'
 import { connected, startJackMidi } from '../../support/jack-midi.ts'
 import type { JackMidi } from '../../support/jack-midi.ts'
+import { REAL_PROCESSES } from '../../support/real-processes.ts'
 
 let jack: JackMidi
 let ours: MidiSystem
@@ -24,50 +24,54 @@ afterAll(async () => {
   await jack.stop()
 })
 
-test('a port destroyed while open is noticed within 1.1 s; returned, it is opened once and each message comes once', async () => {
-  const events: PortEvent[] = []
-  const heard: number[] = []
-  const others: number[] = []
-  const watch = new PortWatch({ system: ours, report: (event) => events.push(event) })
-  let fern = world.openVirtualOutput?.('Fern out')
-  const moss = world.openVirtualOutput?.('Moss out')
-  watch.want({
-    key: 'keys',
-    way: 'input',
-    port: { name: 'Fern out' },
-    heard: (bytes) => heard.push(bytes[1] ?? -1),
-  })
-  watch.want({
-    key: 'pads',
-    way: 'input',
-    port: { name: 'Moss out' },
-    heard: (bytes) => others.push(bytes[1] ?? -1),
-  })
-  watch.start()
-  const kinds = () => events.map((event) => `${event.wanted} ${event.kind}`)
-  expect(kinds()).toEqual(['keys opened', 'pads opened'])
+test(
+  'a port destroyed while open is noticed within 1.1 s; returned, it is opened once and each message comes once',
+  REAL_PROCESSES,
+  async () => {
+    const events: PortEvent[] = []
+    const heard: number[] = []
+    const others: number[] = []
+    const watch = new PortWatch({ system: ours, report: (event) => events.push(event) })
+    let fern = world.openVirtualOutput?.('Fern out')
+    const moss = world.openVirtualOutput?.('Moss out')
+    watch.want({
+      key: 'keys',
+      way: 'input',
+      port: { name: 'Fern out' },
+      heard: (bytes) => heard.push(bytes[1] ?? -1),
+    })
+    watch.want({
+      key: 'pads',
+      way: 'input',
+      port: { name: 'Moss out' },
+      heard: (bytes) => others.push(bytes[1] ?? -1),
+    })
+    watch.start()
+    const kinds = () => events.map((event) => `${event.wanted} ${event.kind}`)
+    expect(kinds()).toEqual(['keys opened', 'pads opened'])
 
-  for (let round = 1; round <= 3; round++) {
-    events.length = 0
+    for (let round = 1; round <= 3; round++) {
+      events.length = 0
+      fern?.close()
+      expect(await eventually(() => events.length > 0)).toBeLessThan(1_100)
+      expect(kinds()).toEqual(['keys lost'])
+      fern = world.openVirtualOutput?.('Fern out')
+      await eventually(() => events.length > 1)
+      expect(kinds()).toEqual(['keys lost', 'keys returned'])
+      await connected()
+      for (let key = 0; key < 50; key++) fern?.send(Uint8Array.of(0x90, key, 100))
+      moss?.send(Uint8Array.of(0x90, round, 100))
+      await eventually(() => heard.length >= 50 * round && others.length >= round)
+    }
+    expect(heard).toEqual(Array.from({ length: 150 }, (_, at) => at % 50))
+    expect(others).toEqual([1, 2, 3])
+    watch.stop()
     fern?.close()
-    expect(await eventually(() => events.length > 0)).toBeLessThan(1_100)
-    expect(kinds()).toEqual(['keys lost'])
-    fern = world.openVirtualOutput?.('Fern out')
-    await eventually(() => events.length > 1)
-    expect(kinds()).toEqual(['keys lost', 'keys returned'])
-    await connected()
-    for (let key = 0; key < 50; key++) fern?.send(Uint8Array.of(0x90, key, 100))
-    moss?.send(Uint8Array.of(0x90, round, 100))
-    await eventually(() => heard.length >= 50 * round && others.length >= round)
-  }
-  expect(heard).toEqual(Array.from({ length: 150 }, (_, at) => at % 50))
-  expect(others).toEqual([1, 2, 3])
-  watch.stop()
-  fern?.close()
-  moss?.close()
-})
+    moss?.close()
+  },
+)
 
-test('8,000 notes in 10 s arrive complete and in order', async () => {
+test('8,000 notes in 10 s arrive complete and in order', REAL_PROCESSES, async () => {
   const heard: number[] = []
   const source = world.openVirtualOutput?.('Reed out')
   const watch = new PortWatch({ system: ours, report: () => {} })
@@ -92,26 +96,3 @@ test('8,000 notes in 10 s arrive complete and in order', async () => {
   watch.stop()
   source?.close()
 })
-
-test('3,000 looks and 60 openings leave no client and no thread behind', () => {
-  const source = world.openVirtualOutput?.('Sedge out')
-  const watch = new PortWatch({ system: ours, report: () => {} })
-  const want = (): void =>
-    watch.want({ key: 'keys', way: 'input', port: { name: 'Sedge out' }, heard: () => {} })
-  want()
-  watch.poll()
-  const threads = threadCount()
-  for (let look = 0; look < 3_000; look++) watch.poll()
-  for (let round = 0; round < 60; round++) {
-    want()
-    watch.poll()
-    expect(watch.isOpen('keys')).toBe(true)
-  }
-  expect(threadCount()).toBeLessThanOrEqual(threads + 1)
-  watch.stop()
-  source?.close()
-})
-
-function threadCount(): number {
-  return readdirSync('/proc/self/task').length
-}
