@@ -58,7 +58,8 @@ export function matchPort(
   return { kind: 'ambiguous', places: free, question: question(remembered, list, free) }
 }
 
-function sameBare(name: string, list: readonly string[]): number[] {
+/** The places of the list whose name is the same but for the numbers that change. */
+export function sameBare(name: string, list: readonly string[]): number[] {
   const bare = bareName(name)
   return [...list.keys()].filter((place) => bareName(list[place] ?? '') === bare)
 }

@@ -8,7 +8,7 @@ import { realTimer } from './poll-timer.ts'
 import type { Millis, PollTimer } from './poll-timer.ts'
 import type { PortChange, PortEvent } from './port-event.ts'
 import { counts, portFates } from './port-fate.ts'
-import { matchPort, rememberPort } from './port-match.ts'
+import { matchPort, rememberPort, sameBare } from './port-match.ts'
 import type { PortMatch } from './port-match.ts'
 import { shownName } from './port-name.ts'
 import { newSlot } from './port-slot.ts'
@@ -210,7 +210,12 @@ export class PortWatch {
       const fate = fates[index]
       const { held } = slot
       if (fate === undefined || held === undefined) continue
-      if (fate.kind === 'lost') this.#lose(slot, goneWords(slot, held))
+      // While an equal one is away, a new count may be its own return, and this one pulled.
+      const isExchanged =
+        fate.kind === 'stays' &&
+        fate.name !== held.name &&
+        sameBare(held.name, before).length < (slot.remembered.of ?? 0)
+      if (fate.kind === 'lost' || isExchanged) this.#lose(slot, goneWords(slot, held))
       else if (fate.kind === 'doubt') this.#doubt(slot, held, was.get(held.name) ?? 0, list)
       else held.name = fate.name
       // All of the name are back: whichever was pulled, the order says again which is which.
