@@ -5,7 +5,7 @@ import type { PartEvent, RefusalReason } from '../domain/part-event.ts'
 import type { Claim } from '../domain/song.ts'
 import type { Stage, Step, Wake } from '../domain/stage.ts'
 import type { Micros } from '../domain/units.ts'
-import { MICROS_PER_MS } from '../domain/units.ts'
+import { msToMicros } from '../time/beats.ts'
 
 export interface ClaimsConfig {
   /** How many lamps the rig has. */
@@ -204,7 +204,7 @@ function follow(
   const changed = {
     ...part,
     sounding,
-    releaseAt: over ? now + Math.round(claim.releaseMs * MICROS_PER_MS) : null,
+    releaseAt: over ? now + msToMicros(claim.releaseMs) : null,
   }
   const next = { ...state, parts: state.parts.with(index, changed) }
   if (sounding > 0 && !part.active) return take(next, index, out)

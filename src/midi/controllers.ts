@@ -2,7 +2,6 @@
 export const CC_DATA_ENTRY_MSB = 6
 export const CC_DATA_ENTRY_LSB = 38
 export const CC_DATA_INCREMENT = 96
-export const CC_DATA_DECREMENT = 97
 export const CC_NON_REGISTERED_LSB = 98
 export const CC_NON_REGISTERED_MSB = 99
 export const CC_REGISTERED_LSB = 100
@@ -13,6 +12,5 @@ export const CC_RESET_ALL = 121
 export const RPN_BEND_RANGE = 0
 export const RPN_FINE_TUNING = 1
 export const RPN_COARSE_TUNING = 2
-export const RPN_MPE_MEMBERS = 6
 /** 7F 7F: no parameter is selected. */
 export const PARAMETER_NULL = 0x3fff

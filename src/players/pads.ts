@@ -3,7 +3,7 @@ import type { PadsPlayer } from '../domain/player.ts'
 import type { DropReason, PlayerEvent } from '../domain/player-event.ts'
 import type { Stage, Step } from '../domain/stage.ts'
 import type { Channel, Key, Micros, Velocity } from '../domain/units.ts'
-import { MICROS_PER_MS } from '../domain/units.ts'
+import { msToMicros } from '../time/beats.ts'
 import type { PlayerIn } from './player-in.ts'
 
 /** A hit whose gate is still open. */
@@ -42,9 +42,9 @@ export const pads: Stage<PadsPlayer, PadsState, PlayerIn, PlayerEvent> = {
   start: (player) => ({
     channels: player.input.channels,
     floor: player.floor,
-    mask: Math.round(player.maskMs * MICROS_PER_MS),
-    crosstalk: Math.round(player.crosstalkMs * MICROS_PER_MS),
-    gate: Math.max(1, Math.round(player.gateMs * MICROS_PER_MS)),
+    mask: msToMicros(player.maskMs),
+    crosstalk: msToMicros(player.crosstalkMs),
+    gate: Math.max(1, msToMicros(player.gateMs)),
     nextId: 1,
     open: [],
     last: [],

@@ -3,7 +3,7 @@ import type { StringsPlayer } from '../domain/player.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
 import type { Stage, Step } from '../domain/stage.ts'
 import type { Channel, Key, Micros, Velocity } from '../domain/units.ts'
-import { MICROS_PER_MS } from '../domain/units.ts'
+import { msToMicros } from '../time/beats.ts'
 import type { SensingDeadline } from './active-sensing.ts'
 import { nextDeadline } from './active-sensing.ts'
 import type { ChannelBend } from './channel-bend.ts'
@@ -53,8 +53,8 @@ export const strings: Stage<StringsPlayer, StringsState, PlayerIn, PlayerEvent> 
   start: (player) => ({
     channels: player.input.channels,
     range: player.bendRange,
-    minNote: Math.round(player.minNoteMs * MICROS_PER_MS),
-    octaveGuard: Math.round(player.octaveGuardMs * MICROS_PER_MS),
+    minNote: msToMicros(player.minNoteMs),
+    octaveGuard: msToMicros(player.octaveGuardMs),
     nextId: 1,
     notes: [],
     bends: startBends(player.bendRange),

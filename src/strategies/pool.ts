@@ -7,6 +7,7 @@ import { NO_REFUSALS, wasRefused, withRefusal } from './refusals.ts'
 import type { Placed } from './placed.ts'
 import type { Steal } from './steal.ts'
 import { victimOf } from './steal.ts'
+import { darken } from './darken.ts'
 import type { LampView, StrategyStep } from './strategy.ts'
 import { voiceOf } from './voice.ts'
 
@@ -250,9 +251,4 @@ function place<State extends Pool>(
   }
   const taken = chooser.took?.(next, index) ?? next
   return { state: chooser.sounds?.(taken, note, index) ?? taken, intents: [intent] }
-}
-
-function darken(view: LampView, index: number): Intent[] {
-  const lamp = view.lamps[index]
-  return lamp === undefined ? [] : [{ kind: 'dark', lamp }]
 }

@@ -5,6 +5,7 @@ import type { Note, PartEvent } from '../domain/part-event.ts'
 import type { Bpm, Micros } from '../domain/units.ts'
 import { msToMicros, parseDuration } from '../time/beats.ts'
 import { paceMicros } from '../time/pace.ts'
+import { darken } from './darken.ts'
 import type { Held } from './priority.ts'
 import { chosen, hold, prioritySchema, sameVoice } from './priority.ts'
 import type { Refusals } from './refusals.ts'
@@ -154,7 +155,7 @@ function setOff(state: State, view: LampView, now: Micros): State {
 /** Leaves the lamps whose overlap is over, and makes the moves that are due. */
 function catchUp(state: State, view: LampView, now: Micros): StrategyStep<State> {
   const over = state.leaving.filter(({ until }) => until <= now)
-  const intents = over.flatMap(({ lamp }) => dark(view, lamp))
+  const intents = over.flatMap(({ lamp }) => darken(view, lamp))
   let next = over.length > 0 ? { ...state, leaving: state.leaving.filter(({ until }) => until > now) } : state
   while (nextMove(next) <= now) {
     const moved = settle(advance({ ...next, moves: next.moves + 1 }, view), view, now)
@@ -185,7 +186,7 @@ function settle(state: State, view: LampView, now: Micros, revoiced = false): St
   const { cover, position } = covered(state, view, now)
   const left = state.on.filter((lamp) => !cover.includes(lamp))
   const overlap = msToMicros(state.options.overlapMs)
-  const intents: Intent[] = overlap > 0 ? [] : left.flatMap((lamp) => dark(view, lamp))
+  const intents: Intent[] = overlap > 0 ? [] : left.flatMap((lamp) => darken(view, lamp))
   for (const lamp of cover) {
     const strike = !state.on.includes(lamp)
     const id = view.lamps[lamp]
@@ -215,7 +216,7 @@ function covered(state: State, view: LampView, now: Micros): { cover: number[]; 
 
 function silence(state: State, view: LampView): StrategyStep<State> {
   const lit = [...state.on, ...state.leaving.map(({ lamp }) => lamp)]
-  return { state: { ...state, on: [], leaving: [] }, intents: lit.flatMap((lamp) => dark(view, lamp)) }
+  return { state: { ...state, on: [], leaving: [] }, intents: lit.flatMap((lamp) => darken(view, lamp)) }
 }
 
 function forget(state: State, lamp: number): State {
@@ -224,11 +225,6 @@ function forget(state: State, lamp: number): State {
     on: state.on.filter((one) => one !== lamp),
     leaving: state.leaving.filter((one) => one.lamp !== lamp),
   }
-}
-
-function dark(view: LampView, index: number): Intent[] {
-  const lamp = view.lamps[index]
-  return lamp === undefined ? [] : [{ kind: 'dark', lamp }]
 }
 
 /** The rest of the way to the next move is gone at the new pace: the move comes on the same beat as it would have. */

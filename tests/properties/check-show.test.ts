@@ -4,7 +4,7 @@ import { checkShow } from '../../src/offline/check-show.ts'
 import type { CheckFinding } from '../../src/offline/check/finding.ts'
 import { GRAVITIES } from '../../src/offline/check/finding.ts'
 import { formatFindings } from '../../src/offline/check/format-findings.ts'
-import { readShow } from '../support/checked-show.ts'
+import { validShow } from '../support/valid-show.ts'
 import { checkProperty } from '../support/property.ts'
 import type { Json, RawShow } from '../support/shows.ts'
 import { glasshouse, GLASSHOUSE_LAMPS } from '../support/shows.ts'
@@ -148,7 +148,7 @@ test('any show is checked, never thrown at, and what is said can be read', () =>
   checkProperty(
     'check of any show',
     fc.property(shows, (raw) => {
-      const findings = checkShow(readShow(raw))
+      const findings = checkShow(validShow(raw))
       expect(findings.at(-1)?.where).toBe('every show')
       const order = findings.map(({ gravity }) => GRAVITIES.indexOf(gravity))
       expect(order).toEqual(order.toSorted((a, b) => a - b))

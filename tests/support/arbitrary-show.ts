@@ -1,9 +1,8 @@
 import fc from 'fast-check'
 import type { Show } from '../../src/domain/show.ts'
-import { parseShow } from '../../src/show/parse-show.ts'
-import { formatFaults } from '../../src/show/show-fault.ts'
 import { strategies } from '../../src/strategies/registry.ts'
 import type { RawShow } from './shows.ts'
+import { validShow } from './valid-show.ts'
 
 const PLANTS = ['fern', 'moss', 'reed', 'sedge', 'ivy', 'palm', 'lotus', 'iris']
 const PLAYERS: RawShow[] = [
@@ -11,12 +10,6 @@ const PLAYERS: RawShow[] = [
   { id: 'pads', kind: 'pads', input: { port: 'Pads', channels: [10] }, gateMs: 30 },
   { id: 'bass', kind: 'strings', input: { port: 'Bass', channels: [1, 2] } },
 ]
-
-export function validShow(raw: unknown): Show {
-  const parsed = parseShow(JSON.stringify(raw), strategies)
-  if (!parsed.ok) throw new Error(formatFaults(parsed.faults))
-  return parsed.show
-}
 
 const priority = fc.constantFrom('last', 'low', 'high', 'first')
 const steal = fc.constantFrom('oldest', 'quietest', 'lowest', 'highest', 'none')

@@ -1,17 +1,7 @@
-import type { Show } from '../../src/domain/show.ts'
 import { checkShow } from '../../src/offline/check-show.ts'
-import { parseShow } from '../../src/show/parse-show.ts'
-import { formatFaults } from '../../src/show/show-fault.ts'
-import { strategies } from '../../src/strategies/registry.ts'
 import type { Json, RawShow } from './shows.ts'
 import { glasshouse, GLASSHOUSE_LAMPS } from './shows.ts'
-
-/** A show read as from a file; throws what the reader has against it. */
-export function readShow(raw: RawShow): Show {
-  const parsed = parseShow(JSON.stringify(raw), strategies)
-  if (!parsed.ok) throw new Error(formatFaults(parsed.faults))
-  return parsed.show
-}
+import { validShow } from './valid-show.ts'
 
 /** The glasshouse with a part that plays C2 to C8 only, which every lamp can sound where it is, steady to the eye. */
 export function quietHouse(overrides: RawShow = {}): RawShow {
@@ -51,7 +41,7 @@ export function rig(lamp: RawShow = {}, outputs?: Json[], supply: RawShow = {}):
 
 /** What is found in a show but for the caution, as "gravity, where: message". */
 export function found(raw: RawShow): string[] {
-  return checkShow(readShow(raw))
+  return checkShow(validShow(raw))
     .filter(({ where }) => where !== 'every show')
     .map(({ gravity, where, message }) => `${gravity}, ${where}: ${message}`)
 }

@@ -3,7 +3,7 @@ import { readMidiFile } from '../../src/midi/file-read.ts'
 import { render } from '../../src/offline/render.ts'
 import { routeTake } from '../../src/offline/take.ts'
 import { strategies } from '../../src/strategies/registry.ts'
-import { validShow } from '../support/arbitrary-show.ts'
+import { validShow } from '../support/valid-show.ts'
 import { performanceBytes, performancePaths, skipWithoutPerformances } from '../support/performances.ts'
 import { GLASSHOUSE_LAMPS, glasshouse } from '../support/shows.ts'
 

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { nextRandom } from '../../../src/domain/random.ts'
 import { GraphRun } from '../../support/graph-run.ts'
 import { startingSeed } from '../../support/starting-seed.ts'
-import { validShow } from '../../support/arbitrary-show.ts'
+import { validShow } from '../../support/valid-show.ts'
 import { richShow } from '../../support/rich-show.ts'
 
 test('1,000,000 random bytes through the whole graph never throw, and dark-all darkens what they lit', () => {

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { nextRandom } from '../../../src/domain/random.ts'
 import type { LampState } from '../../../src/domain/lamp-state.ts'
-import { validShow } from '../../support/arbitrary-show.ts'
+import { validShow } from '../../support/valid-show.ts'
 import { GraphRun } from '../../support/graph-run.ts'
 import { startSession } from '../../support/memory-machine.ts'
 import { GLASSHOUSE_LAMPS, glasshouse } from '../../support/shows.ts'

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { validShow } from '../../support/arbitrary-show.ts'
+import { validShow } from '../../support/valid-show.ts'
 import { plugBox } from '../../../app/engine/virtual-box/plug-box.ts'
 import { startSession } from '../../support/memory-machine.ts'
 import { GLASSHOUSE_LAMPS, glasshouse } from '../../support/shows.ts'

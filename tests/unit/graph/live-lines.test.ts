@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { Graph } from '../../../src/graph/graph.ts'
 import type { TapEvent } from '../../../src/graph/tap.ts'
-import { validShow } from '../../support/arbitrary-show.ts'
+import { validShow } from '../../support/valid-show.ts'
 import { GraphRun } from '../../support/graph-run.ts'
 import { glasshouse } from '../../support/shows.ts'
 

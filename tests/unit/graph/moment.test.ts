@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { glasshouse } from '../../support/shows.ts'
 import { GraphRun } from '../../support/graph-run.ts'
-import { validShow } from '../../support/arbitrary-show.ts'
+import { validShow } from '../../support/valid-show.ts'
 
 const on = (key: number): number[] => [0x90, key, 100]
 const off = (key: number): number[] => [0x80, key, 64]

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { validShow } from '../../support/arbitrary-show.ts'
+import { validShow } from '../../support/valid-show.ts'
 import { GraphRun } from '../../support/graph-run.ts'
 import { GLASSHOUSE_LAMPS, glasshouse } from '../../support/shows.ts'
 

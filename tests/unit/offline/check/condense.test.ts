@@ -3,7 +3,8 @@ import { checkShow } from '../../../../src/offline/check-show.ts'
 import { condensed } from '../../../../src/offline/check/condense.ts'
 import type { CheckFinding } from '../../../../src/offline/check/finding.ts'
 import { formatFindings } from '../../../../src/offline/check/format-findings.ts'
-import { lead, quietHouse, readShow, rig, tide } from '../../../support/checked-show.ts'
+import { lead, quietHouse, rig, tide } from '../../../support/checked-show.ts'
+import { validShow } from '../../../support/valid-show.ts'
 
 const finding = (gravity: CheckFinding['gravity'], where: string, message: string) => ({
   gravity,
@@ -58,6 +59,6 @@ test('64 lamps, 12 parts and 200 songs do not make a flood', () => {
       { id: `song-${song}`, tempo: 60 + song },
     ),
   )
-  const show = readShow(quietHouse({ rig: { ...rig(), lamps }, songs }))
+  const show = validShow(quietHouse({ rig: { ...rig(), lamps }, songs }))
   expect(checkShow(show).length).toBeLessThan(60)
 })
