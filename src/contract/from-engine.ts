@@ -42,6 +42,33 @@ const port = z.strictObject({
   message: z.string(),
 })
 
+/** What one player is doing. */
+const activity = z.strictObject({
+  player: z.string(),
+  /** Keys down or held by a pedal, as played, lowest first. */
+  keys: z.array(z.strictObject({ key: z.int(), velocity: z.int(), pedalled: z.boolean() })),
+  /** The bend last heard on any of its channels. */
+  bendCents: z.number(),
+  /** Engine time of the last message from it; null before the first. */
+  heardAt: z.int().nullable(),
+  notes: z.int(),
+  /** Notes that conditioning did not take (bounces, crosstalk, ghosts). */
+  dropped: z.int(),
+})
+
+/** One line of the monitor. */
+const monitorEvent = z.strictObject({
+  at: z.int(),
+  /** `in`, `out`: at a port. `light`: a lamp changed. `word`: a refusal, a steal, a diagnostic. */
+  way: z.enum(['in', 'out', 'light', 'word']),
+  /** A player, an output, a lamp or a stage. */
+  source: z.string(),
+  /** What it means, in words and numbers. */
+  text: z.string(),
+  /** The bytes in hexadecimal, where there are any; long ones cut. */
+  bytes: z.string().optional(),
+})
+
 /** What the engine says. */
 export const fromEngine = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('hello'), pid: z.int() }),
@@ -50,10 +77,12 @@ export const fromEngine = z.discriminatedUnion('type', [
     type: z.literal('loaded'),
     title: z.string(),
     song: z.string(),
+    /** Place in the set list, from 0; null where the song is not in it. */
+    position: z.int().nullable(),
     songs: z.array(z.string()),
   }),
   z.strictObject({ v, type: z.literal('load-failed'), message: z.string() }),
-  z.strictObject({ v, type: z.literal('song'), song: z.string() }),
+  z.strictObject({ v, type: z.literal('song'), song: z.string(), position: z.int().nullable() }),
   z.strictObject({ v, type: z.literal('port'), port }),
   z.strictObject({ v, type: z.literal('diagnostic'), at: z.int(), diagnostic }),
   /** Every lamp's state, at most thirty times a second, and only after a change. */
@@ -65,6 +94,8 @@ export const fromEngine = z.discriminatedUnion('type', [
     at: z.int(),
     /** From an input to its bytes at the port. */
     latency: spread,
+    /** The same as counts: bins in rising order, each up to and including its end in microseconds; empty ones left out. */
+    latencyBins: z.array(z.strictObject({ upTo: z.number(), count: z.int() })),
     /** From the time a step was due to the time it was taken. */
     lateness: spread,
     counts: z.record(z.string(), z.int()),
@@ -77,6 +108,27 @@ export const fromEngine = z.discriminatedUnion('type', [
     serial: z.array(z.string()),
     trouble: z.array(z.string()),
   }),
+  /** What every player is doing, at most fifteen times a second, and only after a change. */
+  z.strictObject({ v, type: z.literal('players'), at: z.int(), players: z.array(activity) }),
+  /** Only while somebody watches; at most ten times a second. `left`: events too many to tell since the last. */
+  z.strictObject({
+    v,
+    type: z.literal('monitor'),
+    at: z.int(),
+    events: z.array(monitorEvent),
+    left: z.int(),
+  }),
+  /** Heard while learning: the port, and what was played there. */
+  z.strictObject({
+    v,
+    type: z.literal('learned'),
+    port: z.string(),
+    channel: z.int(),
+    key: z.int().optional(),
+    controller: z.int().optional(),
+  }),
+  /** The lamp that is lit to be found; null: none any more, with the reason where it was not its time that ended. */
+  z.strictObject({ v, type: z.literal('finding'), lamp: z.string().nullable(), why: z.string().optional() }),
   z.strictObject({ v, type: z.literal('dark') }),
   z.strictObject({ v, type: z.literal('alive'), count: z.int() }),
   /** The engine is about to end. `clean`: every off has left. */
@@ -88,4 +140,6 @@ export const fromEngine = z.discriminatedUnion('type', [
 export type FromEngine = z.output<typeof fromEngine>
 export type LampStatus = z.output<typeof lamp>
 export type PortStatus = z.output<typeof port>
+export type PlayerActivity = z.output<typeof activity>
+export type MonitorEvent = z.output<typeof monitorEvent>
 export type Spread = z.output<typeof spread>

@@ -1,0 +1,2 @@
+/** Styles that the build puts beside the page. */
+declare module '*.css'

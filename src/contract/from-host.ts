@@ -1,0 +1,116 @@
+import { z } from 'zod'
+import type { Show } from '../domain/show.ts'
+import { fromEngine } from './from-engine.ts'
+import { CONTRACT_VERSION } from './version.ts'
+
+const v = z.literal(CONTRACT_VERSION)
+
+/** A strategy as screens know it: its name, a line about it, and its options as JSON Schema (draft 2020-12), to draw a form from. */
+const strategy = z.strictObject({
+  kind: z.string(),
+  about: z.string(),
+  options: z.record(z.string(), z.unknown()),
+})
+
+/** A way into the show: fields' names and places in lists. */
+const way = z.array(z.union([z.string(), z.int()]))
+
+const pitchRow = z.strictObject({
+  /** As played. */
+  key: z.int(),
+  /** What the tuning asks, before the lamp's range; Hz. */
+  asked: z.number(),
+  /** Octaves moved to fit the lamp; null: refused, no octave fits or the output cannot make it. */
+  octaves: z.int().nullable(),
+  /** After folding; what the output really makes; cents between the two. Absent where refused. */
+  hz: z.number().optional(),
+  realHz: z.number().optional(),
+  cents: z.number().optional(),
+})
+
+const fault = z.strictObject({
+  /** `$.songs[0].tempo` */
+  path: z.string(),
+  message: z.string(),
+})
+
+/** What the host says: everything the engine says, and its own. */
+export const fromHost = z.discriminatedUnion('type', [
+  ...fromEngine.options,
+  /** The first message after a good `enter`. `key`: to enter with again after a reload. */
+  z.strictObject({
+    v,
+    type: z.literal('welcome'),
+    key: z.string(),
+    /** `window`: the desktop app. `browser`: on the host's own machine. `remote`: another device. */
+    place: z.enum(['window', 'browser', 'remote']),
+    mayFiles: z.boolean(),
+    strategies: z.array(strategy),
+    /** To be read before real lamps are lit for the first time; a paragraph each. */
+    cautions: z.array(z.string()),
+    areCautionsRead: z.boolean(),
+  }),
+  /** Wrong key or code, or none; the connection closes. `again`: milliseconds until another try is heard. */
+  z.strictObject({ v, type: z.literal('no-entry'), message: z.string(), again: z.int() }),
+  /** The show as it stands, complete, after each change of it. */
+  z.strictObject({
+    v,
+    type: z.literal('show'),
+    revision: z.int(),
+    show: z.custom<Show>((value) => typeof value === 'object' && value !== null && 'songs' in value),
+    /** Name of its file; null: never saved. */
+    file: z.string().nullable(),
+    isSaved: z.boolean(),
+    /** What undo and redo would do next; null: nothing. */
+    undo: z.string().nullable(),
+    redo: z.string().nullable(),
+    rig: z.enum(['real', 'virtual']),
+    /** Players in memory play the demo's take. */
+    isDemo: z.boolean(),
+  }),
+  z.strictObject({ v, type: z.literal('edit-refused'), label: z.string(), faults: z.array(fault) }),
+  z.strictObject({ v, type: z.literal('saved'), file: z.string() }),
+  /** A file could not be opened, saved or read as a show; everything is as it was. */
+  z.strictObject({ v, type: z.literal('failed'), what: z.string(), message: z.string() }),
+  /** This screen may not do that. */
+  z.strictObject({ v, type: z.literal('refused'), message: z.string() }),
+  z.strictObject({
+    v,
+    type: z.literal('tuning'),
+    revision: z.int(),
+    song: z.string(),
+    part: z.string(),
+    lamps: z.array(z.strictObject({ lamp: z.string(), rows: z.array(pitchRow) })),
+  }),
+  z.strictObject({
+    v,
+    type: z.literal('checks'),
+    revision: z.int(),
+    /** Gravest first. */
+    findings: z.array(
+      z.strictObject({
+        gravity: z.enum(['fault', 'warning', 'note']),
+        where: z.string(),
+        message: z.string(),
+        /** Where in the show to mend it; absent: nowhere in particular. */
+        path: way.optional(),
+      }),
+    ),
+  }),
+  /** For the host's own screens: where other devices find it, and the code that lets the next one in. */
+  z.strictObject({
+    v,
+    type: z.literal('remote'),
+    addresses: z.array(z.string()),
+    code: z.string(),
+    screens: z.int(),
+    /** Turned away since the start. */
+    refused: z.int(),
+  }),
+  /** Shows opened before, latest first; only to those who may touch files. */
+  z.strictObject({ v, type: z.literal('recent'), files: z.array(z.string()) }),
+])
+
+export type FromHost = z.output<typeof fromHost>
+export type StrategyForm = z.output<typeof strategy>
+export type PitchRow = z.output<typeof pitchRow>

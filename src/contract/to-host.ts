@@ -1,0 +1,112 @@
+import { z } from 'zod'
+import { asks } from './to-engine.ts'
+import { CONTRACT_VERSION } from './version.ts'
+
+const v = z.literal(CONTRACT_VERSION)
+
+/** The longest message that a host reads, in UTF-16 units: a show of several hundred songs. */
+export const LONGEST_MESSAGE = 4_000_000
+
+/** One step of a way into the show: a field's name or a place in a list. */
+const way = z
+  .array(z.union([z.string().max(200), z.int().min(0).max(100_000)]))
+  .min(1)
+  .max(12)
+
+const change = z.discriminatedUnion('do', [
+  /** Puts a value where one stands, or a field where none does. */
+  z.strictObject({ do: z.literal('set'), path: way, value: z.json() }),
+  /** Puts a value into a list before that place; the list's length is its end. */
+  z.strictObject({ do: z.literal('insert'), path: way, value: z.json() }),
+  z.strictObject({ do: z.literal('remove'), path: way }),
+])
+
+/** What the three questions of a first start are answered with. */
+const answers = z.strictObject({
+  title: z.string().min(1).max(200),
+  players: z
+    .array(
+      z.strictObject({
+        kind: z.enum(['keys', 'pads', 'strings']),
+        /** The MIDI port as the system names it; empty: not known yet, found later by playing. */
+        port: z.string().max(200),
+        /** 1 to 16; empty: the usual ones of its kind. */
+        channels: z.array(z.int().min(1).max(16)).max(16),
+      }),
+    )
+    .min(1)
+    .max(16),
+  lamps: z.int().min(1).max(64),
+  wiring: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('serial'), port: z.string().max(400) }),
+    z.strictObject({
+      kind: z.literal('midi'),
+      port: z.string().max(200),
+      layout: z.enum(['channel-per-lamp', 'mpe', 'note-per-lamp']),
+    }),
+    /** No lamps yet: a box in memory. */
+    z.strictObject({ kind: z.literal('virtual') }),
+  ]),
+  supply: z.strictObject({
+    volts: z.number().positive().max(1000),
+    maxAmps: z.number().positive().max(10_000),
+    watts: z.number().positive().max(100_000),
+  }),
+})
+
+/**
+ * What a screen, or the desktop's main process, asks of the host: the process that keeps the engine running and holds the show. The first message is
+ * `enter`; before it nothing else is read. Whoever may not touch files is answered `refused`.
+ */
+export const toHost = z.discriminatedUnion('type', [
+  /** With the key a screen was given before or in its address, or the code shown on the host; a window of the desktop needs neither. */
+  z.strictObject({
+    v,
+    type: z.literal('enter'),
+    key: z.string().max(200).optional(),
+    code: z.string().max(20).optional(),
+  }),
+  ...asks.options,
+  /** Whether this screen wants `monitor`. */
+  z.strictObject({ v, type: z.literal('watch'), monitor: z.boolean() }),
+  /**
+   * Changes the show, all or nothing. `base`: the revision that the screen saw; another by now is refused, since places in lists may have moved. Answered by
+   * `show`, or by `edit-refused` with what is wrong.
+   */
+  z.strictObject({
+    v,
+    type: z.literal('edit'),
+    base: z.int(),
+    /** For undo, as in "Undo: tempo of Mist clock". */
+    label: z.string().min(1).max(200),
+    changes: z.array(change).min(1).max(1000),
+  }),
+  z.strictObject({ v, type: z.literal('undo') }),
+  z.strictObject({ v, type: z.literal('redo') }),
+  /** Makes a show from the answers and loads it; lamps in memory where `wiring` is virtual. */
+  z.strictObject({ v, type: z.literal('new-show'), answers }),
+  /** The demo show, on lamps in memory, with players in memory. */
+  z.strictObject({ v, type: z.literal('open-demo') }),
+  /** A show file on the host's disk. Desktop and this machine's browser only. */
+  z.strictObject({ v, type: z.literal('open-file'), path: z.string().min(1).max(4096) }),
+  /** A show file that was dropped or chosen in a browser. */
+  z.strictObject({ v, type: z.literal('open-text'), name: z.string().max(400), text: z.string() }),
+  /** To the file it came from, or to `path`. */
+  z.strictObject({ v, type: z.literal('save'), path: z.string().min(1).max(4096).optional() }),
+  /** Lamps in memory, or the rig's own. */
+  z.strictObject({ v, type: z.literal('rig'), rig: z.enum(['real', 'virtual']) }),
+  /** What each key of a part's range becomes on each of its lamps. Answered by `tuning`. */
+  z.strictObject({ v, type: z.literal('ask-tuning'), song: z.string(), part: z.string() }),
+  /** Answered by `checks`. */
+  z.strictObject({ v, type: z.literal('ask-checks') }),
+  /** The cautions have been read; they are not put in the way again. */
+  z.strictObject({ v, type: z.literal('cautions-read') }),
+  /** From the main process only. */
+  z.strictObject({ v, type: z.literal('sleep') }),
+  z.strictObject({ v, type: z.literal('awake') }),
+  z.strictObject({ v, type: z.literal('quit') }),
+])
+
+export type ToHost = z.output<typeof toHost>
+export type ShowChange = z.output<typeof change>
+export type FirstStartAnswers = z.output<typeof answers>
