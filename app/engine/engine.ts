@@ -11,6 +11,7 @@ import { listPorts } from './list-ports.ts'
 import type { Machine } from './machine.ts'
 import { withVirtualRig } from './machine.ts'
 import { Session } from './session.ts'
+import { firstPlace } from './set-list.ts'
 
 /** The engine: does what comes over a channel, and says over it what goes on. It knows no screen. */
 export class Engine {
@@ -44,7 +45,9 @@ export class Engine {
       case 'load':
         return this.#load(message)
       case 'song':
-        return this.#changeSong(message.song)
+        return this.#changeSong(message.song, message.position)
+      case 'go':
+        return this.#session?.go(message.to)
       case 'dark-all':
         return this.#session?.darkAll()
       case 'choose-port':
@@ -60,7 +63,7 @@ export class Engine {
     }
   }
 
-  async #load({ text, song, rig, recover }: Extract<ToEngine, { type: 'load' }>): Promise<void> {
+  async #load({ text, song, position, rig, recover }: Extract<ToEngine, { type: 'load' }>): Promise<void> {
     const parsed = parseShow(text, strategies)
     if (!parsed.ok) {
       this.#say({ v: CONTRACT_VERSION, type: 'load-failed', message: formatFaults(parsed.faults) })
@@ -68,25 +71,25 @@ export class Engine {
     }
     const { show } = parsed
     const songs = show.songs.map(({ id }) => id)
-    const first = song ?? show.setList[0] ?? songs[0] ?? ''
-    if (!songs.includes(first)) {
+    const place = firstPlace(show, song, position)
+    if (!songs.includes(place.song)) {
       this.#say({
         v: CONTRACT_VERSION,
         type: 'load-failed',
-        message: `the show has no song "${first}"; it has ${songs.join(', ')}`,
+        message: `the show has no song "${place.song}"; it has ${songs.join(', ')}`,
       })
       return
     }
     await this.#session?.stop()
     const machine = rig === 'virtual' ? withVirtualRig(this.#machine, show) : this.#machine
-    this.#session = new Session({ show, song: first, recover, machine, say: (message) => this.#say(message) })
+    this.#session = new Session({ show, place, recover, machine, say: (message) => this.#say(message) })
     this.#session.start()
-    this.#say({ v: CONTRACT_VERSION, type: 'loaded', title: show.title, song: first, songs })
+    this.#say({ v: CONTRACT_VERSION, type: 'loaded', title: show.title, ...place, songs })
   }
 
-  #changeSong(song: string): void {
+  #changeSong(song: string, position: number | undefined): void {
     try {
-      this.#session?.changeSong(song)
+      this.#session?.changeSong(song, position)
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error)
       this.#say({ v: CONTRACT_VERSION, type: 'not-understood', message })

@@ -17,10 +17,12 @@ import type { PortEvent } from './ports/port-event.ts'
 import { PortWatch } from './ports/port-watch.ts'
 import { SerialDriver } from './ports/serial-driver.ts'
 import type { SerialDriverEvent } from './ports/serial-driver-event.ts'
+import type { Place } from './set-list.ts'
+import { SetListWalk } from './set-list.ts'
 
 export interface SessionOptions {
   readonly show: Show
-  readonly song: SongId
+  readonly place: Place
   /** An engine before this one may have left lamps lit. */
   readonly recover: boolean
   readonly machine: Machine
@@ -46,6 +48,7 @@ export class Session {
   readonly #machine: Machine
   readonly #say: (message: FromEngine) => void
   readonly #recover: boolean
+  readonly #walk: SetListWalk
   #graph: Graph
   readonly #inputs: PortWatch
   readonly #outputs: PortWatch
@@ -66,11 +69,12 @@ export class Session {
   #heardAt: Micros | undefined
   #isOver = false
 
-  constructor({ show, song, recover, machine, say }: SessionOptions) {
+  constructor({ show, place, recover, machine, say }: SessionOptions) {
     this.#show = show
     this.#machine = machine
     this.#say = say
     this.#recover = recover
+    this.#walk = new SetListWalk(show, place)
     this.#loops = new LoopGuard(process.pid & 0x3fff)
     const timer = machine.pollTimer ? { timer: machine.pollTimer } : {}
     this.#inputs = new PortWatch({
@@ -83,7 +87,7 @@ export class Session {
       report: (event) => this.#outputEvent(event),
       ...timer,
     })
-    this.#graph = this.#makeGraph(song)
+    this.#graph = this.#makeGraph(place.song)
     for (const player of show.players) {
       const key = inputKey(player.input.port)
       this.#listeners.set(key, [...(this.#listeners.get(key) ?? []), player.id])
@@ -94,8 +98,8 @@ export class Session {
     }
   }
 
-  get song(): SongId {
-    return this.#graph.song
+  get place(): Place {
+    return this.#walk.place
   }
 
   start(): void {
@@ -125,12 +129,23 @@ export class Session {
     })
   }
 
-  /** Throws a RangeError for a song that the show has not. */
-  changeSong(song: SongId): void {
+  /** `position`: which of the song's places in the set list is meant. Throws a RangeError for a song that the show has not. */
+  changeSong(song: SongId, position?: number): void {
     if (!this.#show.songs.some(({ id }) => id === song))
       throw new RangeError(`the show has no song "${song}"`)
-    this.#guarded(() => this.#graph.changeSong(song, this.#time()))
-    this.#say({ v: CONTRACT_VERSION, type: 'song', song: this.song })
+    this.#goTo(this.#walk.placeOf(song, position))
+  }
+
+  /** To the next or previous place of the set list; at its ends nothing happens. */
+  go(to: 'next' | 'previous'): void {
+    const place = this.#walk.neighbour(to)
+    if (place) this.#goTo(place)
+  }
+
+  #goTo(place: Place): void {
+    this.#walk.go(place)
+    this.#guarded(() => this.#graph.changeSong(place.song, this.#time()))
+    this.#say({ v: CONTRACT_VERSION, type: 'song', ...place })
   }
 
   /** Every output dark at once, by its own account, whatever the graph is doing; then the graph. */
@@ -445,6 +460,7 @@ export class Session {
       type: 'figures',
       at: clock.now(),
       latency: this.#latency.spread(),
+      latencyBins: this.#latency.bins(),
       lateness: this.#lateness.spread(),
       counts,
     })

@@ -4,6 +4,7 @@ import { MemorySerial } from '../../app/engine/ports/serial-memory.ts'
 import { plugBox } from '../../app/engine/virtual-box/plug-box.ts'
 import type { VirtualBox } from '../../app/engine/virtual-box/virtual-box.ts'
 import { Session } from '../../app/engine/session.ts'
+import { firstPlace } from '../../app/engine/set-list.ts'
 import type { FromEngine } from '../../src/contract/from-engine.ts'
 import type { Show } from '../../src/domain/show.ts'
 import type { Micros } from '../../src/domain/units.ts'
@@ -58,7 +59,7 @@ export function startSession(show: Show, options: { readonly recover?: boolean }
   const said: FromEngine[] = []
   const session = new Session({
     show,
-    song: show.setList[0] ?? '',
+    place: firstPlace(show),
     recover: options.recover ?? false,
     machine,
     say: (message) => said.push(message),

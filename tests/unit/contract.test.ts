@@ -11,7 +11,9 @@ test('a message of the contract is read, its defaults filled in', () => {
     ok: true,
     message: { v, type: 'load', text: '{}', rig: 'virtual', recover: false },
   })
-  expect(readMessage(fromEngine, { v, type: 'song', song: 'tide' })).toMatchObject({ ok: true })
+  expect(readMessage(fromEngine, { v, type: 'song', song: 'tide', position: null })).toMatchObject({
+    ok: true,
+  })
 })
 
 test.each([

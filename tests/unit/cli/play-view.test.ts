@@ -7,8 +7,8 @@ const v = 1
 test('what happened is a line; what changes all the time is not', () => {
   const view = createPlayView()
   const said: FromEngine[] = [
-    { v, type: 'loaded', title: 'Glasshouse', song: 'tide', songs: ['tide', 'dew'] },
-    { v, type: 'song', song: 'dew' },
+    { v, type: 'loaded', title: 'Glasshouse', song: 'tide', position: 0, songs: ['tide', 'dew'] },
+    { v, type: 'song', song: 'dew', position: 1 },
     {
       v,
       type: 'port',
@@ -37,7 +37,7 @@ test('what happened is a line; what changes all the time is not', () => {
 
 test('how things stand: song, every lamp, figures, and what is amiss', () => {
   const view = createPlayView()
-  view.line({ v, type: 'loaded', title: 'Glasshouse', song: 'tide', songs: ['tide'] })
+  view.line({ v, type: 'loaded', title: 'Glasshouse', song: 'tide', position: 0, songs: ['tide'] })
   view.line({
     v,
     type: 'port',
@@ -68,7 +68,15 @@ test('how things stand: song, every lamp, figures, and what is amiss', () => {
     ],
   })
   const spread = { count: 2, p50: 100, p95: 200, p99: 1500, max: 2000 }
-  view.line({ v, type: 'figures', at: 1, latency: spread, lateness: spread, counts: { steals: 3 } })
+  view.line({
+    v,
+    type: 'figures',
+    at: 1,
+    latency: spread,
+    latencyBins: [],
+    lateness: spread,
+    counts: { steals: 3 },
+  })
   const standing = view.standing()
   expect(standing[0]).toContain('Glasshouse / tide')
   expect(standing[1]).toBe('fern           |||||                A4      440.00 Hz -0.02 c  lead')

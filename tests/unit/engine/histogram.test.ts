@@ -19,3 +19,28 @@ test('nothing, zero and very long times are told as they are', () => {
   histogram.add(1e12)
   expect(histogram.spread().max).toBe(1e12)
 })
+
+test('bins end at powers of two, up to and including them; empty ones are left out', () => {
+  expect(new Histogram().bins()).toEqual([])
+  const histogram = new Histogram()
+  for (const micros of [0, 1, 2, 3, 4, 5, 1024, 1025, 1e12, 1e15]) histogram.add(micros)
+  expect(histogram.bins()).toEqual([
+    { upTo: 1, count: 2 },
+    { upTo: 2, count: 1 },
+    { upTo: 4, count: 2 },
+    { upTo: 8, count: 1 },
+    { upTo: 1024, count: 1 },
+    { upTo: 2048, count: 1 },
+    { upTo: 2 ** 40, count: 1 },
+    { upTo: 2 ** 41, count: 1 },
+  ])
+})
+
+test('every power of two ends its own bin, and the next microsecond begins another', () => {
+  for (let octave = 1; octave < 40; octave++) {
+    const histogram = new Histogram()
+    histogram.add(2 ** octave)
+    histogram.add(2 ** octave + 1)
+    expect(histogram.bins().map(({ upTo }) => upTo)).toEqual([2 ** octave, 2 ** (octave + 1)])
+  }
+})

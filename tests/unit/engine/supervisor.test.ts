@@ -34,7 +34,7 @@ test('after a crash there is one new engine, however often the exit is told, wit
   const { engines, supervisor, greet, last, loads, said } = setUp()
   supervisor.load('{}', 'real')
   greet()
-  last().says({ v: 1, type: 'song', song: 'dew' })
+  last().says({ v: 1, type: 'song', song: 'dew', position: 1 })
   supervisor.send({ v: 1, type: 'choose-port', port: 'keys', place: 2 })
   const first = last()
   first.exit('SIGKILL')
