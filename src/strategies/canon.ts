@@ -3,7 +3,7 @@ import type { NoteId } from '../domain/ids.ts'
 import type { Intent } from '../domain/intent.ts'
 import type { Note, PartEvent } from '../domain/part-event.ts'
 import type { Bpm, Key, Micros } from '../domain/units.ts'
-import { parseDuration } from '../time/beats.ts'
+import { NOTE_VALUE, parseDuration } from '../time/beats.ts'
 import { paceMicros } from '../time/pace.ts'
 import type { Held } from './priority.ts'
 import { chosen, hold, prioritySchema, sameVoice } from './priority.ts'
@@ -17,7 +17,8 @@ const options = z.strictObject({
     .string()
     .refine((text) => parseDuration(text) !== undefined, { error: 'expected a note value such as "1/8"' })
     .default('1/8')
-    .describe('Each lamp answers the one before after this note value, at the song tempo'),
+    .describe('Each lamp answers the one before after this note value, at the song tempo')
+    .meta(NOTE_VALUE),
   delayMs: z
     .number()
     .min(0)

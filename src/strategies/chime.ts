@@ -2,6 +2,7 @@ import { z } from 'zod'
 import type { NoteId } from '../domain/ids.ts'
 import type { Intent } from '../domain/intent.ts'
 import type { Note } from '../domain/part-event.ts'
+import { KEY, PER_LAMP } from '../domain/schema.ts'
 import type { Key, Micros } from '../domain/units.ts'
 import { hold } from './priority.ts'
 import type { Refusals } from './refusals.ts'
@@ -11,9 +12,10 @@ import { voiceOf } from './voice.ts'
 
 const options = z.strictObject({
   notes: z
-    .array(z.number().int().min(0).max(127))
+    .array(z.number().int().min(0).max(127).meta(KEY))
     .min(1)
-    .describe('The key each lamp answers to, one per lamp in the order of the part, after transposing'),
+    .describe('The key each lamp answers to, one per lamp in the order of the part, after transposing')
+    .meta(PER_LAMP),
 })
 type Options = z.output<typeof options>
 

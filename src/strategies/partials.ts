@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { PER_LAMP } from '../domain/schema.ts'
 import type { Ensemble, EnsembleRules } from './ensemble.ts'
 import { startEnsemble, stepEnsemble } from './ensemble.ts'
 import { prioritySchema } from './priority.ts'
@@ -11,7 +12,8 @@ const options = z.strictObject({
     .optional()
     .describe(
       'Frequency ratio per lamp, in the order of the part; left out: 1, 2, 3 and so on. Lamps beyond the list stay dark',
-    ),
+    )
+    .meta(PER_LAMP),
   priority: prioritySchema,
 })
 type Options = z.output<typeof options>

@@ -2,8 +2,9 @@ import { z } from 'zod'
 import type { LampId } from '../domain/ids.ts'
 import type { Intent } from '../domain/intent.ts'
 import type { Note, PartEvent } from '../domain/part-event.ts'
+import { LAMP } from '../domain/schema.ts'
 import type { Bpm, Micros } from '../domain/units.ts'
-import { msToMicros, parseDuration } from '../time/beats.ts'
+import { msToMicros, NOTE_VALUE, parseDuration } from '../time/beats.ts'
 import { paceMicros } from '../time/pace.ts'
 import { darken } from './darken.ts'
 import type { Held } from './priority.ts'
@@ -17,10 +18,11 @@ import { voiceOf } from './voice.ts'
 const noteValue = z
   .string()
   .refine((text) => parseDuration(text) !== undefined, { error: 'expected a note value such as "1/16"' })
+  .meta(NOTE_VALUE)
 
 const options = z.strictObject({
   path: z
-    .union([z.enum(WAYS), z.array(z.string()).min(1)])
+    .union([z.enum(WAYS), z.array(z.string().meta(LAMP)).min(1)])
     .default('forward')
     .describe('The way over the lamps, or the lamps by id in the order they are visited'),
   move: z

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { PER_LAMP } from '../domain/schema.ts'
 import type { Ensemble, EnsembleRules } from './ensemble.ts'
 import { startEnsemble, stepEnsemble } from './ensemble.ts'
 import { prioritySchema } from './priority.ts'
@@ -9,7 +10,8 @@ const options = z.strictObject({
   detuneCents: z
     .array(z.number().min(-1200).max(1200))
     .default([])
-    .describe('Cents added per lamp, in the order of the part; lamps beyond the list are not detuned'),
+    .describe('Cents added per lamp, in the order of the part; lamps beyond the list are not detuned')
+    .meta(PER_LAMP),
   retrigger: z.boolean().default(false).describe('Strike the lamps anew on legato notes'),
 })
 type Options = z.output<typeof options>
