@@ -30,6 +30,8 @@ export interface HouseView {
   readonly isLoaded: boolean
   readonly loadFailed?: string
   readonly lamps: ReadonlyMap<string, LampStatus>
+  /** Engine time of the last `lamps`. */
+  readonly lampsAt: number
   readonly players: ReadonlyMap<string, PlayerActivity>
   /** Engine time of the last `players`. */
   readonly playersAt: number
@@ -58,6 +60,7 @@ export const NOTHING_YET: HouseView = {
   link: 'connecting',
   isLoaded: false,
   lamps: new Map(),
+  lampsAt: 0,
   players: new Map(),
   playersAt: 0,
   ports: new Map(),
@@ -99,7 +102,11 @@ export function told(view: HouseView, message: FromHost): HouseView {
       return word(view, level, source, text)
     }
     case 'lamps':
-      return { ...view, lamps: new Map(message.lamps.map((lamp) => [lamp.lamp, lamp])) }
+      return {
+        ...view,
+        lamps: new Map(message.lamps.map((lamp) => [lamp.lamp, lamp])),
+        lampsAt: message.at,
+      }
     case 'players':
       return {
         ...view,
