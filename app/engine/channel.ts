@@ -7,6 +7,8 @@ export interface Channel {
   receive(call: (message: unknown) => void): void
   /** Called once when the other end is gone. */
   closed(call: () => void): void
+  /** Bytes sent that have not left yet; a carrier that cannot tell leaves this out. */
+  backlog?(): number
 }
 
 /** The end of a child process that its parent forked. */

@@ -7,7 +7,9 @@ const ENGINE = fileURLToPath(new URL('./engine.js', import.meta.url))
 
 /** Starts an engine in a process of its own. */
 export function forkEngine(): EngineProcess {
-  const child = fork(ENGINE, [], { stdio: ['ignore', 'inherit', 'inherit', 'ipc'] })
+  // Within the desktop app the program that runs us is the app itself; told so, it runs the engine as plain Node does.
+  const env = process.versions.electron ? { ...process.env, ELECTRON_RUN_AS_NODE: '1' } : process.env
+  const child = fork(ENGINE, [], { stdio: ['ignore', 'inherit', 'inherit', 'ipc'], env })
   return {
     send: (message) => {
       if (child.connected) child.send(message, () => {})

@@ -10,9 +10,20 @@ export function readMessage<T>(schema: ZodType<T>, raw: unknown): ReadMessage<T>
   if (version !== CONTRACT_VERSION) {
     return { ok: false, why: `a message of version ${String(version)}; this one speaks ${CONTRACT_VERSION}` }
   }
-  const parsed = schema.safeParse(raw)
+  const parsed = tried(schema, raw)
+  if (parsed === undefined) return { ok: false, why: 'the message: nested too deep' }
   if (parsed.success) return { ok: true, message: parsed.data }
   const issue = parsed.error.issues[0]
   const where = issue?.path.length ? issue.path.map(String).join('.') : 'the message'
   return { ok: false, why: `${where}: ${issue?.message ?? 'not understood'}` }
+}
+
+/** Undefined where the stack was not enough: what a stranger sends may be nested without end. */
+function tried<T>(schema: ZodType<T>, raw: unknown): ReturnType<ZodType<T>['safeParse']> | undefined {
+  try {
+    return schema.safeParse(raw)
+  } catch (error) {
+    if (error instanceof RangeError) return undefined
+    throw error
+  }
 }

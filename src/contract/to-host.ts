@@ -38,7 +38,7 @@ const answers = z.strictObject({
     .max(16),
   lamps: z.int().min(1).max(64),
   wiring: z.discriminatedUnion('kind', [
-    z.strictObject({ kind: z.literal('serial'), port: z.string().max(400) }),
+    z.strictObject({ kind: z.literal('serial'), port: z.string().max(200) }),
     z.strictObject({
       kind: z.literal('midi'),
       port: z.string().max(200),
