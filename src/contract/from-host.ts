@@ -13,7 +13,7 @@ const strategy = z.strictObject({
 })
 
 /** A way into the show: fields' names and places in lists. */
-const way = z.array(z.union([z.string(), z.int()]))
+const way = z.array(z.union([z.string(), z.int()])).readonly()
 
 const pitchRow = z.strictObject({
   /** As played. */

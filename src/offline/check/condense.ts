@@ -24,6 +24,7 @@ export function condensed(findings: readonly CheckFinding[]): CheckFinding[] {
           gravity: rest[0].gravity,
           where: placesText(rest.map(({ where }) => where)),
           message: `${rest.length} more findings of this kind, such as: ${rest[0].message} Put right those above, then check again.`,
+          path: rest[0].path,
         },
       ]
     : told

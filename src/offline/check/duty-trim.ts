@@ -14,7 +14,7 @@ export function dutyFindings({ songs }: Survey): CheckFinding[] {
 function trimmed({ part, place, lamps }: SurveyedPart): CheckFinding[] {
   const duties = dutiesOf(part)
   return [...grouped(lamps, (one) => trimText(one, duties))].flatMap(([text, group]) =>
-    text === '' ? [] : [{ gravity: 'note', where: place, message: `${names(group)}: ${text}` }],
+    text === '' ? [] : [{ gravity: 'note', ...place, message: `${names(group)}: ${text}` }],
   )
 }
 
@@ -42,7 +42,7 @@ function unsent({ part, place, lamps }: SurveyedPart): CheckFinding[] {
   const deaf = lamps.filter(({ output }) => !carriesDuty(output))
   if (deaf.length === 0) return []
   const message = `${names(deaf)}: duty is not sent there, so ${part.duty.velocity ? 'velocity' : 'the controller'} changes nothing. Give the output a dutyController (not on note-per-lamp).`
-  return [{ gravity: 'note', where: place, message }]
+  return [{ gravity: 'note', ...place, message }]
 }
 
 function carriesDuty(output: Output): boolean {

@@ -1,3 +1,6 @@
+import type { JsonPath } from '../../show/json-path.ts'
+import { pathText } from '../../show/json-path.ts'
+
 /** `fault`: it cannot work as written. `warning`: something will be heard or seen to go wrong. `note`: worth knowing. */
 export type Gravity = 'fault' | 'warning' | 'note'
 
@@ -11,4 +14,14 @@ export interface CheckFinding {
   readonly where: string
   /** What it is, with numbers, and what to do. */
   readonly message: string
+  /** Where in the show to mend it; the first place, where there are several. Absent: nowhere in particular. */
+  readonly path?: JsonPath | undefined
+}
+
+/** Where a finding is, in words and as a path. */
+export type FindingPlace = Pick<CheckFinding, 'where' | 'path'>
+
+/** A place that is told by its path. */
+export function placeAt(path: JsonPath): FindingPlace {
+  return { where: pathText(path), path }
 }

@@ -57,7 +57,7 @@ function travelFinding(song: Song, { part, place }: SurveyedPart, gate: Gate): C
     `${tempoText(pace, song)}the voice moves ${figure(moves, 3)} times a second: a lamp goes on and off up to ${about}${figure(lamp, 3)} times a second, ` +
     `and some lamp of the field goes dark ${about}${figure(field, 3)} times a second. ${RULE} ` +
     'A longer move slows both; more lamps, or an overlap, spare the single lamp.'
-  return [{ gravity: 'warning', where: place, message }]
+  return [{ gravity: 'warning', ...place, message }]
 }
 
 /** One round of the part's way, as places in its list of lamps. */
@@ -81,13 +81,13 @@ function canonFinding(song: Song, { part, place }: SurveyedPart): CheckFinding[]
   const message =
     `${tempoText(pace, song)}one short note goes over ${part.lamps.length} lamps, one every ${figure(micros / 1000, 3)} ms: up to ${figure(field, 3)} flashes ` +
     `a second in the field, besides what is played. ${RULE} A longer delay slows it.`
-  return [{ gravity: 'warning', where: place, message }]
+  return [{ gravity: 'warning', ...place, message }]
 }
 
 function gapFinding({ part: { gapMs }, place }: SurveyedPart): CheckFinding[] {
   if (gapMs === 0) return []
   const message = `a lamp struck again while lit is dark for ${figure(gapMs)} ms first: a flash for each repeated note, as fast as it is played. ${RULE}`
-  return [{ gravity: 'note', where: place, message }]
+  return [{ gravity: 'note', ...place, message }]
 }
 
 /** A pace as the options give it; undefined for a voice that moves with the notes. */

@@ -3,7 +3,7 @@ import { SEEN_STEADY_HZ } from '../flash-figures.ts'
 import type { CheckFinding } from './finding.ts'
 import { keySpans } from './key-spans.ts'
 import { counted, figure, lampsNamed, listed } from './listed.ts'
-import type { Survey, SurveyedSong } from './survey.ts'
+import type { Survey, SurveyedPart, SurveyedSong } from './survey.ts'
 
 /** Rates of most concern to people with photosensitive epilepsy (epilepsy charities, second-hand). */
 const CONCERN_HZ: readonly [Hz, Hz] = [3, 30]
@@ -20,12 +20,12 @@ function songFinding({ song, parts }: SurveyedSong): CheckFinding[] {
   // By key: 0 not slow, 1 slow, 2 in the band of concern.
   const keys = new Uint8Array(128)
   const lamps = new Set<string>()
-  const slowParts: string[] = []
+  const slowParts: SurveyedPart[] = []
   let lowest = Infinity
   let highest = 0
-  for (const { part, lamps: surveyed } of parts) {
-    const slow = surveyed.filter(({ figures }) => figures.slow.length > 0)
-    if (slow.length > 0) slowParts.push(part.id)
+  for (const part of parts) {
+    const slow = part.lamps.filter(({ figures }) => figures.slow.length > 0)
+    if (slow.length > 0) slowParts.push(part)
     for (const { lamp, figures } of slow) {
       lamps.add(lamp.id)
       for (const key of figures.slow) {
@@ -49,8 +49,9 @@ function songFinding({ song, parts }: SurveyedSong): CheckFinding[] {
       ? ''
       : `${concern.length} of them at ${CONCERN_HZ[0]} to ${CONCERN_HZ[1]} Hz, the band of most concern (epilepsy charities, second-hand). `) +
     `WCAG 2.2 SC 2.3.1 allows three flashes in any one second. A lowHz of ${SEEN_STEADY_HZ} moves these keys up by octaves; narrower "notes" leave them out.`
-  const where = `song ${song.id}, ${slowParts.length === 1 ? 'part' : 'parts'} ${listed(slowParts)}`
-  return [{ gravity: 'warning', where, message }]
+  const ids = slowParts.map(({ part }) => part.id)
+  const where = `song ${song.id}, ${ids.length === 1 ? 'part' : 'parts'} ${listed(ids)}`
+  return [{ gravity: 'warning', where, message, path: slowParts[0]?.place.path }]
 }
 
 function isOfConcern(hz: number): boolean {

@@ -23,7 +23,7 @@ function partFindings({ place, lamps }: SurveyedPart): CheckFinding[] {
   const rest = groups.slice(MOST_GROUPS).flatMap(([, group]) => group)
   const told = groups.slice(0, MOST_GROUPS).map(([text, group]) => `${names(group)}: ${text}`)
   const others = rest.length === 0 ? [] : [`${names(rest)}: other keys are moved too.`]
-  return [...told, ...others].map((message) => ({ gravity: 'note', where: place, message }))
+  return [...told, ...others].map((message) => ({ gravity: 'note', ...place, message }))
 }
 
 function names(lamps: readonly SurveyedLamp[]): string {

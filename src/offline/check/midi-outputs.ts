@@ -1,7 +1,8 @@
 import type { MidiOutput } from '../../domain/rig.ts'
 import type { Show } from '../../domain/show.ts'
 import type { Channel } from '../../domain/units.ts'
-import type { CheckFinding } from './finding.ts'
+import type { CheckFinding, FindingPlace } from './finding.ts'
+import { placeAt } from './finding.ts'
 import { lampChannels } from './lamp-channels.ts'
 import { figure, listed } from './listed.ts'
 import type { Survey } from './survey.ts'
@@ -11,7 +12,7 @@ const COARSE_RANGE = 24
 
 interface Placed {
   readonly output: MidiOutput
-  readonly where: string
+  readonly place: FindingPlace
   readonly channels: readonly Channel[]
 }
 
@@ -19,7 +20,13 @@ interface Placed {
 export function midiOutputFindings({ show }: Survey): CheckFinding[] {
   const outputs = show.rig.outputs.flatMap((output, index): Placed[] =>
     output.kind === 'midi'
-      ? [{ output, where: `$.rig.outputs[${index}]`, channels: lampChannels(output, show.rig.lamps) }]
+      ? [
+          {
+            output,
+            place: placeAt(['rig', 'outputs', index]),
+            channels: lampChannels(output, show.rig.lamps),
+          },
+        ]
       : [],
   )
   return [...collisions(show, outputs), ...outputs.flatMap(coarseBend), ...thruFindings(show, outputs)]
@@ -32,7 +39,7 @@ function collisions({ rig }: Show, outputs: readonly Placed[]): CheckFinding[] {
       if (earlier.output.port !== later.output.port || common.length === 0) return []
       if (ownKeys(earlier.output, later.output, rig.lamps)) return []
       const message = `outputs ${earlier.output.id} and ${later.output.id} both speak to port "${later.output.port}" on ${channelsText(common)}: each undoes the other's notes and bends. Give them channels of their own, or make them one output.`
-      return [{ gravity: 'warning', where: later.where, message }]
+      return [{ gravity: 'warning', ...later.place, message }]
     }),
   )
 }
@@ -47,12 +54,12 @@ function ownKeys(one: MidiOutput, other: MidiOutput, lamps: Show['rig']['lamps']
 }
 
 /** MIDI 1.0 Detailed Specification: 14 bits for the whole range, so a step is range x 100 / 8192 cents. */
-function coarseBend({ output, where, channels }: Placed): CheckFinding[] {
+function coarseBend({ output, place, channels }: Placed): CheckFinding[] {
   if (output.layout === 'note-per-lamp' || output.bendRange <= COARSE_RANGE || channels.length === 0)
     return []
   const step = (output.bendRange * 100) / 8192
   const message = `a bend range of ${output.bendRange} semitones has steps of ${figure(step, 3)} cents, so a pitch may be ${figure(step / 2, 3)} cents off. A range of 2 has steps of ${figure(200 / 8192, 3)}.`
-  return [{ gravity: 'note', where, message }]
+  return [{ gravity: 'note', ...place, message }]
 }
 
 function thruFindings(show: Show, outputs: readonly Placed[]): CheckFinding[] {
@@ -65,7 +72,7 @@ function thruFindings(show: Show, outputs: readonly Placed[]): CheckFinding[] {
     const hit = [...new Set(sent)].filter((one) => lamps.has(one)).sort((a, b) => a - b)
     if (kinds.length === 0 || hit.length === 0) return []
     const message = `what player ${player} sends (${listed(kinds)}) goes to output ${to} on ${channelsText(hit)}, where lamps are: it plays, bends or changes them past the allocator. Set "channel" to one that no lamp uses.`
-    return [{ gravity: 'warning', where: `$.thru[${index}]`, message }]
+    return [{ gravity: 'warning', ...placeAt(['thru', index]), message }]
   })
 }
 

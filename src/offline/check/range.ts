@@ -24,7 +24,7 @@ function partFindings(surveyed: SurveyedPart): CheckFinding[] {
       : [
           {
             gravity: 'warning' as const,
-            where: place,
+            ...place,
             message: `${lampsNamed(keyless)} of the ${part.strategy.kind} never ${keyless.length === 1 ? 'lights' : 'light'}: the part takes ${taken(surveyed)}, and no other key. Change the keys, or "notes".`,
           },
         ]),
@@ -34,7 +34,7 @@ function partFindings(surveyed: SurveyedPart): CheckFinding[] {
       : [
           {
             gravity: 'note' as const,
-            where: place,
+            ...place,
             message: `${lampsNamed(unreached)} ${unreached.length === 1 ? 'is' : 'are'} listed, but no note of this ${part.strategy.kind} goes there.`,
           },
         ]),
@@ -48,7 +48,7 @@ function silent(surveyed: SurveyedPart): CheckFinding {
     keys === 0
       ? `it takes ${taken(surveyed)}, and the keys its lamps answer to are not among those. Change the keys, or "notes"`
       : `none of its ${counted(keys, 'key')} fits any of its lamps and what their outputs can make. Change lowHz and highHz of the lamps, or "notes" or "transpose"`
-  return { gravity: 'fault', where: place, message: `no note of this part ever lights a lamp: ${why}.` }
+  return { gravity: 'fault', ...place, message: `no note of this part ever lights a lamp: ${why}.` }
 }
 
 function taken({ part: { notes, transpose } }: SurveyedPart): string {
@@ -60,7 +60,7 @@ function refusals({ place, lamps }: SurveyedPart): CheckFinding[] {
   const groups = [...grouped(refusing, refusalText)]
   const told = groups.slice(0, MOST_GROUPS).map(([text, group]): CheckFinding => ({
     gravity: 'warning',
-    where: place,
+    ...place,
     message: `${lampsNamed(group.map(({ lamp }) => lamp.id))} cannot sound ${text}`,
   }))
   const others = groups.slice(MOST_GROUPS).flatMap(([, group]) => group)
@@ -69,7 +69,7 @@ function refusals({ place, lamps }: SurveyedPart): CheckFinding[] {
   const message =
     `${lampsNamed(others.map(({ lamp }) => lamp.id))} cannot sound some keys either: ` +
     `${Math.min(...counts)} to ${Math.max(...counts)} of them. They stay dark there.`
-  return [...told, { gravity: 'warning', where: place, message }]
+  return [...told, { gravity: 'warning', ...place, message }]
 }
 
 function refusalText({ lamp, output, figures }: SurveyedLamp): string {

@@ -1,7 +1,8 @@
 import type { SerialOutput } from '../../domain/rig.ts'
 import { encodeFrame } from '../../outputs/frame-wire.ts'
 import { MAX_LAMPS_A_SET } from '../../outputs/serial-frame.ts'
-import type { CheckFinding } from './finding.ts'
+import type { CheckFinding, FindingPlace } from './finding.ts'
+import { placeAt } from './finding.ts'
 import { grouped } from './grouped.ts'
 import { counted, figure, listed } from './listed.ts'
 import type { Survey } from './survey.ts'
@@ -19,29 +20,29 @@ const AVR_MAX_HZ = 20e6
 /** Serial lines that are slow, off their rate, or opened twice. */
 export function serialOutputFindings({ show: { rig } }: Survey): CheckFinding[] {
   const serial = rig.outputs.flatMap((output, index) =>
-    output.kind === 'serial' ? [{ output, where: `$.rig.outputs[${index}]` }] : [],
+    output.kind === 'serial' ? [{ output, place: placeAt(['rig', 'outputs', index]) }] : [],
   )
   return [
     ...[...grouped(serial, ({ output }) => output.port)].flatMap(([port, group]): CheckFinding[] => {
       if (group.length < 2) return []
       const ids = listed(group.map(({ output }) => output.id))
       const message = `outputs ${ids} are the same serial port "${port}", which can be opened once only. Make them one output.`
-      return [{ gravity: 'warning', where: '$.rig.outputs', message }]
+      return [{ gravity: 'warning', ...placeAt(['rig', 'outputs']), message }]
     }),
-    ...serial.flatMap(({ output, where }) => {
+    ...serial.flatMap(({ output, place }) => {
       const lamps = rig.lamps.filter((lamp) => lamp.output === output.id).length
-      return [...slowLine(output, where, lamps), ...offBaud(output, where)]
+      return [...slowLine(output, place, lamps), ...offBaud(output, place)]
     }),
   ]
 }
 
-function slowLine({ baud }: SerialOutput, where: string, lamps: number): CheckFinding[] {
+function slowLine({ baud }: SerialOutput, place: FindingPlace, lamps: number): CheckFinding[] {
   const bytes = fullStateBytes(lamps)
   const ms = (bytes * BITS_A_BYTE * 1000) / baud
   if (ms <= IMMEDIATE_MS) return []
   const enough = Math.ceil((bytes * BITS_A_BYTE * 1000) / IMMEDIATE_MS)
   const message = `the full state of ${counted(lamps, 'lamp')} is ${bytes} bytes, ${figure(ms, 3)} ms on the wire at ${baud} baud; under ${IMMEDIATE_MS} ms feels immediate (common practice), which takes ${enough} baud or more.`
-  return [{ gravity: 'note', where, message }]
+  return [{ gravity: 'note', ...place, message }]
 }
 
 /** Bytes of the set frames that carry every lamp of an output. */
@@ -55,12 +56,12 @@ function setBytes(lamps: number): number {
   return encodeFrame({ type: 'set', sequence: 0, at: 0, lamps: settings }).length
 }
 
-function offBaud({ baud, timer: { clockHz } }: SerialOutput, where: string): CheckFinding[] {
+function offBaud({ baud, timer: { clockHz } }: SerialOutput, place: FindingPlace): CheckFinding[] {
   if (clockHz > AVR_MAX_HZ) return []
   const made = nearestAvrBaud(baud, clockHz)
   const off = made / baud - 1
   if (Math.abs(off) <= BAUD_TOLERANCE) return []
   const exact = nearestAvrBaud(500_000, clockHz) === 500_000 ? ' 500000 is exact at that clock.' : ''
   const message = `${baud} baud comes out as ${figure(made, 6)} on an AVR lamp box at ${figure(clockHz / 1e6)} MHz, ${off > 0 ? '+' : ''}${(off * 100).toFixed(1)} %, and over 2 % bytes get lost (ATmega640/1280/2560 data sheet: baud = clock / (8 x (UBRR + 1)), double speed).${exact} Another kind of box may do better.`
-  return [{ gravity: 'note', where, message }]
+  return [{ gravity: 'note', ...place, message }]
 }

@@ -1,5 +1,6 @@
 import type { Player } from '../../domain/player.ts'
 import type { CheckFinding } from './finding.ts'
+import { placeAt } from './finding.ts'
 import { listed } from './listed.ts'
 import type { Survey } from './survey.ts'
 
@@ -25,7 +26,7 @@ export function sharedInputFindings({ show: { players } }: Survey): CheckFinding
   }
   return [...groups.values()].map(({ port, channels, ids }) => ({
     gravity: 'note',
-    where: '$.players',
+    ...placeAt(['players']),
     message:
       `players ${listed(ids)} listen to the same port "${port}", ${channels.length === 1 ? 'channel' : 'channels'} ${listed(channels.sort((a, b) => a - b).map(String), 16)}: ` +
       'each hears every note there. Where that is not meant, give each its own channels.',

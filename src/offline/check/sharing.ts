@@ -1,9 +1,10 @@
 import type { LampId } from '../../domain/ids.ts'
 import type { Part, Song } from '../../domain/song.ts'
-import type { CheckFinding } from './finding.ts'
+import type { CheckFinding, FindingPlace } from './finding.ts'
 import { grouped } from './grouped.ts'
 import { lampsNamed, listed } from './listed.ts'
 import type { Survey } from './survey.ts'
+import { partPlace } from './survey.ts'
 
 interface Shared {
   readonly lamp: LampId
@@ -12,10 +13,10 @@ interface Shared {
 
 /** Lamps that several parts of a song list: who gets them. */
 export function sharingFindings({ songs }: Survey): CheckFinding[] {
-  return songs.flatMap(({ song }) => songFindings(song))
+  return songs.flatMap(({ song, place }, index) => songFindings(song, place, index))
 }
 
-function songFindings(song: Song): CheckFinding[] {
+function songFindings(song: Song, place: FindingPlace, songIndex: number): CheckFinding[] {
   const listers = new Map<LampId, Part[]>()
   for (const part of song.parts) {
     for (const lamp of part.lamps) {
@@ -29,20 +30,21 @@ function songFindings(song: Song): CheckFinding[] {
   )
   const told = grouped(shared, ({ parts }) => parts.map(({ id }) => id).join(' '))
   return [
-    ...[...told.values()].flatMap((group) => sharedBy(song, group)),
-    ...song.parts.filter((part) => isHidden(part, listers)).map((part) => hidden(song, part)),
+    ...[...told.values()].flatMap((group) => sharedBy(place, group)),
+    ...song.parts.flatMap((part, index) =>
+      isHidden(part, listers) ? [hidden(partPlace(song, songIndex, part, index))] : [],
+    ),
   ]
 }
 
-function sharedBy(song: Song, group: readonly Shared[]): CheckFinding[] {
+function sharedBy(place: FindingPlace, group: readonly Shared[]): CheckFinding[] {
   const parts = group[0]?.parts ?? []
   const lamps = lampsNamed(group.map(({ lamp }) => lamp))
-  const where = `song ${song.id}`
   const holder = alwaysHolder(parts)
   if (holder) {
     const others = parts.filter((part) => part !== holder)
     const message = `${lamps}: part ${holder.id} has an "always" claim, so ${names(others)} never ${others.length === 1 ? 'lights' : 'light'} ${group.length === 1 ? 'it' : 'them'}. Let it claim while "playing", or give each part its own.`
-    return [{ gravity: 'warning', where, message }]
+    return [{ gravity: 'warning', ...place, message }]
   }
   const claimants = parts.filter(({ claim }) => claim)
   if (claimants.length === 1) return []
@@ -50,7 +52,7 @@ function sharedBy(song: Song, group: readonly Shared[]): CheckFinding[] {
     claimants.length === 0
       ? `${lamps} ${group.length === 1 ? 'is' : 'are'} shared by parts ${names(parts)}, none with a claim: who lights a lamp first keeps it until it goes dark. A claim settles it.`
       : `${lamps} ${group.length === 1 ? 'is' : 'are'} claimed by parts ${names(claimants)}: whose claim comes first keeps a lamp${claimants.some(({ claim }) => claim?.when === 'latched') ? ', and a latched one for the rest of the song' : ''}.`
-  return [{ gravity: 'note', where, message }]
+  return [{ gravity: 'note', ...place, message }]
 }
 
 /** Of two parts that claim a lamp always, the first in the song's order has it. */
@@ -65,9 +67,9 @@ function isHidden(part: Part, listers: ReadonlyMap<LampId, readonly Part[]>): bo
   })
 }
 
-function hidden(song: Song, part: Part): CheckFinding {
+function hidden(place: FindingPlace): CheckFinding {
   const message = 'this part never lights a lamp: others claim every lamp of it always.'
-  return { gravity: 'fault', where: `song ${song.id}, part ${part.id}`, message }
+  return { gravity: 'fault', ...place, message }
 }
 
 function names(parts: readonly Part[]): string {

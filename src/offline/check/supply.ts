@@ -1,6 +1,7 @@
 import type { Lamp, Supply } from '../../domain/rig.ts'
 import type { Show } from '../../domain/show.ts'
 import type { CheckFinding } from './finding.ts'
+import { placeAt } from './finding.ts'
 import { soundedKeys } from './key-figures.ts'
 import { counted, figure, lampsNamed } from './listed.ts'
 import type { Survey, SurveyedPart, SurveyedSong } from './survey.ts'
@@ -38,7 +39,7 @@ function tooHeavy({ rig, guards }: Show, supply: Supply, index: number): CheckFi
   return [
     {
       gravity: isRefused || isBeyondAll ? 'fault' : 'warning',
-      where: `$.rig.supplies[${index}]`,
+      ...placeAt(['rig', 'supplies', index]),
       message:
         `${lampsNamed(heavy.map(({ id }) => id))} alone ${heavy.length === 1 ? 'draws' : 'draw'} more than ${limitText(supply)}: up to ${amps(most, supply)}. ` +
         `${isRefused ? 'The guard never lets them light.' : 'The guard only counts it.'} Use a larger supply, or correct the watts.`,
@@ -46,7 +47,7 @@ function tooHeavy({ rig, guards }: Show, supply: Supply, index: number): CheckFi
   ]
 }
 
-function together({ guards }: Show, supply: Supply, { song, parts }: SurveyedSong): CheckFinding[] {
+function together({ guards }: Show, supply: Supply, { place, parts }: SurveyedSong): CheckFinding[] {
   const limit = limitOf(supply)
   const isRefused = guards.supply.action === 'refuse'
   const inSong = new Map<string, Lamp>()
@@ -72,7 +73,7 @@ function together({ guards }: Show, supply: Supply, { song, parts }: SurveyedSon
       ? `Of these lamps ${fits} at once: the guard keeps the next one dark. `
       : `Of these lamps ${fits} at once: the guard only counts what is over, and the supply has to bear it. `) +
     'Move lamps to another supply, or play fewer at once.'
-  return [{ gravity: 'warning', where: `song ${song.id}`, message }]
+  return [{ gravity: 'warning', ...place, message }]
 }
 
 /** Lamps of a part that can be lit at one time, where its strategy sets a bound of its own. */

@@ -2,6 +2,7 @@ import type { Lamp, Output } from '../../domain/rig.ts'
 import type { Show } from '../../domain/show.ts'
 import type { Part, Song } from '../../domain/song.ts'
 import type { TuningSpec } from '../../domain/tuning-spec.ts'
+import type { FindingPlace } from './finding.ts'
 import type { KeyFigures } from './key-figures.ts'
 import { keyFigures } from './key-figures.ts'
 import type { PitchTable } from './pitch-table.ts'
@@ -19,13 +20,15 @@ export interface SurveyedPart {
   readonly song: Song
   readonly part: Part
   /** "song tide, part lead". */
-  readonly place: string
+  readonly place: FindingPlace
   /** The lamps its strategy can light. */
   readonly lamps: readonly SurveyedLamp[]
 }
 
 export interface SurveyedSong {
   readonly song: Song
+  /** "song tide". */
+  readonly place: FindingPlace
   readonly parts: readonly SurveyedPart[]
 }
 
@@ -44,7 +47,7 @@ export function surveyShow(show: Show): Survey {
   const tableFor = createPitchTables()
   const figuresOf = createFigures()
 
-  function surveyPart(song: Song, part: Part, tuning: TuningSpec): SurveyedPart {
+  function surveyPart(song: Song, part: Part, place: FindingPlace, tuning: TuningSpec): SurveyedPart {
     const [low, high] = part.notes
     const surveyed = strategyReach(part).flatMap((reach): SurveyedLamp[] => {
       const lamp = lamps.get(reach.lamp)
@@ -56,16 +59,24 @@ export function surveyShow(show: Show): Survey {
       const to = Math.min(high, only ?? high)
       return [{ lamp, output, figures: figuresOf(table, from, to, part.transpose) }]
     })
-    return { song, part, place: `song ${song.id}, part ${part.id}`, lamps: surveyed }
+    return { song, part, place, lamps: surveyed }
   }
 
   return {
     show,
-    songs: show.songs.map((song) => {
+    songs: show.songs.map((song, index) => {
       const tuning = tunings.get(song.tuning)
-      return { song, parts: tuning ? song.parts.map((part) => surveyPart(song, part, tuning)) : [] }
+      const parts = tuning
+        ? song.parts.map((part, at) => surveyPart(song, part, partPlace(song, index, part, at), tuning))
+        : []
+      return { song, place: { where: `song ${song.id}`, path: ['songs', index] }, parts }
     }),
   }
+}
+
+/** "song tide, part lead", and the way to it. */
+export function partPlace(song: Song, songIndex: number, part: Part, partIndex: number): FindingPlace {
+  return { where: `song ${song.id}, part ${part.id}`, path: ['songs', songIndex, 'parts', partIndex] }
 }
 
 function createFigures(): typeof keyFigures {

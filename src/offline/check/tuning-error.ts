@@ -2,6 +2,7 @@ import type { OutputId } from '../../domain/ids.ts'
 import type { Output } from '../../domain/rig.ts'
 import type { Key } from '../../domain/units.ts'
 import type { CheckFinding } from './finding.ts'
+import { placeAt } from './finding.ts'
 import type { KeyFigures } from './key-figures.ts'
 import { keyName } from './key-spans.ts'
 import { counted, figure, lampsNamed } from './listed.ts'
@@ -25,7 +26,7 @@ interface Tally {
 export function tuningErrorFindings({ show, songs }: Survey): CheckFinding[] {
   const tallies = new Map<OutputId, Tally>()
   for (const { parts } of songs) {
-    for (const { lamps, place } of parts) for (const one of lamps) tally(tallies, one, place)
+    for (const { lamps, place } of parts) for (const one of lamps) tally(tallies, one, place.where)
   }
   return show.rig.outputs.flatMap((output, index) => {
     const found = tallies.get(output.id)
@@ -66,7 +67,7 @@ function tell(output: Output, index: number, { off, worst }: Tally): CheckFindin
     `${counted(count, 'pitch').replace(/pitchs$/, 'pitches')} of ${lampsNamed([...off.keys()])} on output ${output.id} ${count === 1 ? 'is' : 'are'} more than ${HEARD_CENTS} cents off. ` +
     `The worst is key ${keyName(worst.played)} of ${place} on lamp ${lamp}: ${figure(pitch.hz, 6)} Hz asked, ${figure(pitch.realHz, 6)} Hz made, ` +
     `${pitch.cents > 0 ? '+' : ''}${pitch.cents.toFixed(1)} cents. ${advice(output)}`
-  return [{ gravity: 'warning', where: `$.rig.outputs[${index}]`, message }]
+  return [{ gravity: 'warning', ...placeAt(['rig', 'outputs', index]), message }]
 }
 
 function advice(output: Output): string {

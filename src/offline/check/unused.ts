@@ -1,4 +1,6 @@
+import type { JsonPath } from '../../show/json-path.ts'
 import type { CheckFinding } from './finding.ts'
+import { placeAt } from './finding.ts'
 import { lampsNamed, listed } from './listed.ts'
 import type { Survey } from './survey.ts'
 
@@ -12,17 +14,19 @@ export function unusedFindings({ show, songs }: Survey): CheckFinding[] {
   const reached = new Set([...show.rig.lamps.map((lamp) => lamp.output), ...show.thru.map(({ to }) => to)])
   const feeding = new Set(show.rig.lamps.map((lamp) => lamp.supply))
 
-  const lamps = idsWithout(show.rig.lamps, lit)
-  const players = idsWithout(show.players, playing)
-  const outputs = idsWithout(show.rig.outputs, reached)
-  const supplies = idsWithout(show.rig.supplies, feeding)
-  const left = idsWithout(show.songs, onList)
-  const empty = played.filter(({ song }) => song.parts.length === 0).map(({ song }) => song.id)
+  const lamps = without(show.rig.lamps, lit)
+  const players = without(show.players, playing)
+  const outputs = without(show.rig.outputs, reached)
+  const supplies = without(show.rig.supplies, feeding)
+  const left = without(show.songs, onList)
+  const empty = show.songs.flatMap(({ id, parts: own }, index) =>
+    onList.has(id) && own.length === 0 ? [{ id, index }] : [],
+  )
   return [
     ...finding(
       lamps,
       'warning',
-      '$.rig.lamps',
+      ['rig', 'lamps'],
       (ids) =>
         `${lampsNamed(ids)} ${are(ids)} in no song of the set list and ${ids.length === 1 ? 'stays' : 'stay'} dark all night. ` +
         'Give them to a part, or take them out.',
@@ -30,45 +34,58 @@ export function unusedFindings({ show, songs }: Survey): CheckFinding[] {
     ...finding(
       players,
       'warning',
-      '$.players',
+      ['players'],
       (ids) =>
         `${noun('player', ids)} ${are(ids)} in no song of the set list: nothing they play lights a lamp. Give them a part, or take them out.`,
     ),
     ...finding(
       empty,
       'warning',
-      '$.songs',
+      ['songs'],
       (ids) => `${noun('song', ids)} ${are(ids)} on the set list without a part: every lamp stays dark.`,
     ),
-    ...finding(left, 'note', '$.setList', (ids) => `${noun('song', ids)} ${are(ids)} not on the set list.`),
+    ...finding(left, 'note', ['setList'], (ids) => `${noun('song', ids)} ${are(ids)} not on the set list.`, [
+      'setList',
+    ]),
     ...finding(
       outputs,
       'note',
-      '$.rig.outputs',
+      ['rig', 'outputs'],
       (ids) =>
         `${noun('output', ids)} ${ids.length === 1 ? 'has' : 'have'} no lamp and nothing is passed there, but the port is opened all the same.`,
     ),
     ...finding(
       supplies,
       'note',
-      '$.rig.supplies',
+      ['rig', 'supplies'],
       (ids) =>
         `${ids.length === 1 ? 'supply' : 'supplies'} ${listed(ids)} ${ids.length === 1 ? 'feeds' : 'feed'} no lamp.`,
     ),
   ]
 }
 
-function idsWithout(things: readonly { readonly id: string }[], used: ReadonlySet<string>): string[] {
-  return things.map(({ id }) => id).filter((id) => !used.has(id))
+interface Unused {
+  readonly id: string
+  /** Its place in its list. */
+  readonly index: number
 }
 
+function without(things: readonly { readonly id: string }[], used: ReadonlySet<string>): Unused[] {
+  return things.flatMap(({ id }, index) => (used.has(id) ? [] : [{ id, index }]))
+}
+
+/** `list`: where they stand; the first of them is where to mend it, unless that is `mend`. */
 function finding(
-  ids: readonly string[],
+  things: readonly Unused[],
   gravity: CheckFinding['gravity'],
-  where: string,
+  list: JsonPath,
   say: (ids: readonly string[]) => string,
+  mend?: JsonPath,
 ): CheckFinding[] {
-  return ids.length === 0 ? [] : [{ gravity, where, message: say(ids) }]
+  const [first] = things
+  if (!first) return []
+  const path = mend ?? [...list, first.index]
+  return [{ gravity, ...placeAt(list), path, message: say(things.map(({ id }) => id)) }]
 }
 
 function noun(word: string, ids: readonly string[]): string {
