@@ -1,6 +1,6 @@
 import { defineConfig } from 'vite'
 
-/** Builds what runs under Node: the command. Libraries stay outside the bundle; `npm ci` has them. */
+/** Builds what runs under Node and Electron: the command, the engine, the host, the main process. Libraries stay outside the bundle; `npm ci` has them. */
 export default defineConfig({
   root: import.meta.dirname,
   // tonal 6.5.0 names an entry file that it does not ship, so Node cannot load it: it goes into the bundle.
@@ -13,7 +13,7 @@ export default defineConfig({
     emptyOutDir: true,
     minify: false,
     rolldownOptions: {
-      input: { cli: 'app/cli/main.ts', engine: 'app/engine/process.ts' },
+      input: { cli: 'app/cli/main.ts', engine: 'app/engine/process.ts', main: 'app/main/main.ts' },
       output: { entryFileNames: '[name].js' },
     },
   },
