@@ -106,6 +106,12 @@ export class PortWatch {
     return this.#slots.get(key)?.status === 'open'
   }
 
+  /** Which places of a list, just asked of the system, are open here. */
+  openPlaces(way: PortWay, list: readonly string[]): ReadonlySet<number> {
+    const slots = [...this.#slots.values()].filter((slot) => slot.way === way)
+    return new Set(heldPlaces(slots, list).values())
+  }
+
   /**
    * Answers an `ambiguous` event: the wanted port is the one at `place` of the list that the event was about. False when it
    * cannot be: the list has changed since (a new `ambiguous` follows if it is still one), or another wanted port has that place.
