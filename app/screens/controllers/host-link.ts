@@ -28,10 +28,19 @@ function socketLink(): HostLink {
     },
     receive: (call) =>
       socket.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
-        if (typeof data === 'string') call(JSON.parse(data))
+        if (typeof data === 'string') call(parsed(data))
       }),
     opened: (call) => socket.addEventListener('open', call),
     closed: (call) => socket.addEventListener('close', call),
+  }
+}
+
+/** What is not JSON is handed on as it is, to be found unreadable like any other. */
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return text
   }
 }
 

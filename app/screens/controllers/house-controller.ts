@@ -5,10 +5,10 @@ import { CONTRACT_VERSION } from '../../../src/contract/version.ts'
 import type { Ask } from './ask-event.ts'
 import type { HostLink } from './host-link.ts'
 import { openLink } from './host-link.ts'
-import type { HouseView } from './house-view.ts'
-import { NOTHING_YET, told } from './house-view.ts'
+import type { HouseView, Word } from './house-view.ts'
+import { NOTHING_YET, notRead, said, told } from './house-view.ts'
+import { forgetKey, keepKey, keyOfPage } from './page-key.ts'
 
-const KEY = 'lanthorn-key'
 const AGAIN_MS = 1_000
 
 /** Joins the host to an element: keeps a view of the house, and asks for an update once a frame at most, however much is said. */
@@ -17,6 +17,9 @@ export class HouseController implements ReactiveController {
   #link: HostLink | undefined
   #view: HouseView = NOTHING_YET
   #frame = 0
+  /** Typed by a person; tried until the host has answered, also over a lost connection. */
+  #code: string | undefined
+  #again: ReturnType<typeof setTimeout> | undefined
 
   constructor(element: ReactiveControllerHost) {
     this.#element = element
@@ -31,37 +34,60 @@ export class HouseController implements ReactiveController {
     this.#connect()
   }
 
-  ask(what: Ask): void {
-    this.#link?.send({ v: CONTRACT_VERSION, ...what })
+  /** False: the host is not reached now, and it is not asked. */
+  ask(what: Ask): boolean {
+    if (this.#view.link !== 'open') return false
+    this.#send(what)
+    const { welcome } = this.#view
+    if (what.type === 'cautions-read' && welcome)
+      this.#see({ ...this.#view, welcome: { ...welcome, areCautionsRead: true } })
+    return true
   }
 
   /** With the code that the host shows. */
   enter(code: string): void {
-    if (this.#view.link === 'asking') this.#connect(code)
+    if (this.#view.link !== 'asking') return
+    this.#code = code
+    this.#see({ ...this.#view, link: 'connecting' })
+    this.#connect()
   }
 
-  #connect(code?: string): void {
+  /** Something that this screen itself has to say. */
+  say(level: Word['level'], source: string, message: string): void {
+    this.#see(said(this.#view, level, source, message))
+  }
+
+  #send(what: Ask): void {
+    this.#link?.send({ v: CONTRACT_VERSION, ...what })
+  }
+
+  #connect(): void {
+    clearTimeout(this.#again)
     const link = openLink()
     this.#link = link
     link.opened(() => {
       const key = keyOfPage()
-      const pass = code !== undefined ? { code } : key !== undefined ? { key } : {}
-      this.ask({ type: 'enter', ...pass })
+      const code = this.#code
+      this.#send({ type: 'enter', ...(code !== undefined ? { code } : key !== undefined ? { key } : {}) })
     })
-    link.receive((raw) => this.#hear(raw))
+    link.receive((raw) => {
+      if (this.#link === link) this.#hear(raw)
+    })
     link.closed(() => {
       if (this.#link !== link || this.#view.link === 'asking') return
       this.#see({ ...this.#view, link: 'lost' })
-      setTimeout(() => this.#connect(), AGAIN_MS)
+      this.#again = setTimeout(() => this.#connect(), AGAIN_MS)
     })
   }
 
   #hear(raw: unknown): void {
     const read = readMessage(fromHost, raw)
-    if (!read.ok) return
+    if (!read.ok) return this.#see(notRead(this.#view))
     const { message } = read
-    if (message.type === 'welcome') sessionStorage.setItem(KEY, message.key)
-    if (message.type === 'no-entry') sessionStorage.removeItem(KEY)
+    if (message.type === 'welcome') keepKey(message.key)
+    // A key that the host was asked to wait with is not a wrong one.
+    if (message.type === 'no-entry' && message.again === 0 && this.#code === undefined) forgetKey()
+    if (message.type === 'welcome' || message.type === 'no-entry') this.#code = undefined
     this.#see(told(this.#view, message))
   }
 
@@ -73,14 +99,4 @@ export class HouseController implements ReactiveController {
       this.#element.requestUpdate()
     })
   }
-}
-
-/** From an earlier welcome in this tab, else from the address the host gave, where it stands after the hash as `key=`; it is taken out of sight. */
-function keyOfPage(): string | undefined {
-  const found = /(?:^#|&)key=([\w-]+)/.exec(location.hash)
-  if (found) {
-    sessionStorage.setItem(KEY, found[1] ?? '')
-    history.replaceState(null, '', location.pathname + location.search)
-  }
-  return sessionStorage.getItem(KEY) ?? undefined
 }

@@ -48,12 +48,15 @@ export interface HouseView {
   readonly recent: readonly string[]
   /** Latest last, the last hundred. */
   readonly words: readonly Word[]
+  readonly wordsSaid: number
   /** Latest last, the last two thousand. */
   readonly monitor: readonly MonitorEvent[]
   /** Events that were too many to be told. */
   readonly monitorLeft: number
   /** Counts the dark-alls that were done. */
   readonly darks: number
+  /** Messages of the host that could not be read, as from another version of it. */
+  readonly unread: number
 }
 
 export const NOTHING_YET: HouseView = {
@@ -67,9 +70,11 @@ export const NOTHING_YET: HouseView = {
   finding: null,
   recent: [],
   words: [],
+  wordsSaid: 0,
   monitor: [],
   monitorLeft: 0,
   darks: 0,
+  unread: 0,
 }
 
 const MOST_WORDS = 100
@@ -79,7 +84,7 @@ const MOST_MONITOR = 2_000
 export function told(view: HouseView, message: FromHost): HouseView {
   switch (message.type) {
     case 'welcome':
-      return { ...view, link: 'open', welcome: message }
+      return newcomer(view, message)
     case 'no-entry':
       return { ...view, link: 'asking', noEntry: message }
     case 'show':
@@ -92,14 +97,15 @@ export function told(view: HouseView, message: FromHost): HouseView {
       return { ...rest, isLoaded: true, song: { song: message.song, position: message.position } }
     }
     case 'load-failed':
-      return word({ ...view, loadFailed: message.message }, 'fault', 'show', message.message)
+      return said({ ...view, loadFailed: message.message }, 'fault', 'show', message.message)
     case 'song':
-      return { ...view, song: { song: message.song, position: message.position } }
+      // Only an engine that has a show says this.
+      return { ...view, isLoaded: true, song: { song: message.song, position: message.position } }
     case 'port':
       return { ...view, ports: new Map(view.ports).set(message.port.id, message.port) }
     case 'diagnostic': {
       const { level, source, message: text } = message.diagnostic
-      return word(view, level, source, text)
+      return said(view, level, source, text)
     }
     case 'lamps':
       return {
@@ -127,26 +133,26 @@ export function told(view: HouseView, message: FromHost): HouseView {
       return { ...view, learned: message }
     case 'finding': {
       const next = { ...view, finding: message.lamp }
-      return message.why === undefined ? next : word(next, 'warning', 'find a lamp', message.why)
+      return message.why === undefined ? next : said(next, 'warning', 'find a lamp', message.why)
     }
     case 'dark':
       return { ...view, darks: view.darks + 1 }
     case 'stopped':
       return { ...view, isLoaded: false }
     case 'not-understood':
-      return word(view, 'warning', 'engine', message.message)
+      return said(view, 'warning', 'engine', message.message)
     case 'alive':
       return view
     case 'edit-refused': {
       const why = message.faults.map(({ path, message: text }) => `${path}: ${text}`).join('; ')
-      return word({ ...view, editRefused: message }, 'warning', message.label, why)
+      return said({ ...view, editRefused: message }, 'warning', message.label, why)
     }
     case 'saved':
-      return word({ ...view, saved: message }, 'info', 'show', `saved as ${message.file}`)
+      return said({ ...view, saved: message }, 'info', 'show', `saved as ${message.file}`)
     case 'failed':
-      return word(view, 'fault', message.what, message.message)
+      return said(view, 'fault', message.what, message.message)
     case 'refused':
-      return word(view, 'warning', 'host', message.message)
+      return said(view, 'warning', 'host', message.message)
     case 'tuning':
       return { ...view, tuning: message }
     case 'checks':
@@ -158,8 +164,32 @@ export function told(view: HouseView, message: FromHost): HouseView {
   }
 }
 
-function word(view: HouseView, level: Word['level'], source: string, message: string): HouseView {
-  const last = view.words.at(-1)
-  const count = (last?.count ?? 0) + 1
-  return { ...view, words: [...view.words, { count, level, source, message }].slice(-MOST_WORDS) }
+/**
+ * After a welcome the host tells everything that it keeps, last diagnostics too: what it told before is let go, so that nothing of a house that has changed
+ * meanwhile stays on, and no word stands twice. The show stays to be seen until the next one comes.
+ */
+function newcomer(view: HouseView, welcome: Said<'welcome'>): HouseView {
+  const { noEntry: _, remote: __, figures: ___, ...rest } = view
+  const { lamps, players, ports, finding, recent, isLoaded } = NOTHING_YET
+  const words: readonly Word[] = []
+  return { ...rest, link: 'open', welcome, lamps, players, ports, finding, recent, isLoaded, words }
+}
+
+/** A message came that cannot be read. It is said once; further ones are counted. */
+export function notRead(view: HouseView): HouseView {
+  const next = { ...view, unread: view.unread + 1 }
+  if (view.unread > 0) return next
+  return said(
+    next,
+    'warning',
+    'this screen',
+    'The host says things that this screen does not know; reload it to get the one that fits.',
+  )
+}
+
+/** The view with something more to be read by a person. */
+export function said(view: HouseView, level: Word['level'], source: string, message: string): HouseView {
+  const count = view.wordsSaid + 1
+  const words = [...view.words, { count, level, source, message }].slice(-MOST_WORDS)
+  return { ...view, words, wordsSaid: count }
 }
