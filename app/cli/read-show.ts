@@ -4,7 +4,8 @@ import type { Show } from '../../src/domain/show.ts'
 import { parseShow } from '../../src/show/parse-show.ts'
 import { formatFaults } from '../../src/show/show-fault.ts'
 import { strategies } from '../../src/strategies/registry.ts'
-import { Failure, fileTrouble } from './failure.ts'
+import { fileTrouble } from '../engine/host/file-trouble.ts'
+import { Failure } from './failure.ts'
 
 /** Reads a show file; a Failure says everything that is wrong with it. */
 export function readShow(path: string): Show {

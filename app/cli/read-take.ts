@@ -5,7 +5,8 @@ import { readMidiFile } from '../../src/midi/file-read.ts'
 import { describeFileError, describeWarning } from '../../src/midi/file-words.ts'
 import type { Take } from '../../src/offline/take.ts'
 import { routeTake } from '../../src/offline/take.ts'
-import { Failure, fileTrouble, WrongUsage } from './failure.ts'
+import { fileTrouble } from '../engine/host/file-trouble.ts'
+import { Failure, WrongUsage } from './failure.ts'
 
 /** Reads a Standard MIDI File and gives its tracks to the show's players. */
 export function readTake(path: string, show: Show, map: ReadonlyMap<string, PlayerId>): Take {

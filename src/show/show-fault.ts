@@ -26,14 +26,20 @@ export interface Finding {
 const MOST = 100
 
 /** One line: `$.songs[0].tempoo (line 41): unknown field "tempoo"; expected one of ...; did you mean "tempo"?` */
-export function formatFault({ path, line, column, found, expected, hint }: ShowFault): string {
+export function formatFault(fault: ShowFault): string {
+  const { path, line, column } = fault
   // A path says where on the line; only without one is the column of use.
   const place = path === '$' && column !== undefined ? `line ${line}, column ${column}` : `line ${line}`
   const where = line === undefined ? '' : ` (${place})`
+  return `${path}${where}: ${faultWords(fault)}`
+}
+
+/** What is wrong, without where: `unknown field "tempoo"; expected one of ...; did you mean "tempo"?` */
+export function faultWords({ found, expected, hint }: ShowFault): string {
   const parts = [found]
   if (expected !== '') parts.push(`expected ${expected}`)
   if (hint !== undefined) parts.push(hint)
-  return `${path}${where}: ${parts.join('; ')}`
+  return parts.join('; ')
 }
 
 /** A line for each fault, the first hundred; the rest are counted. */

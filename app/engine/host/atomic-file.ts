@@ -1,0 +1,37 @@
+import { randomBytes } from 'node:crypto'
+import { open, rename, rm } from 'node:fs/promises'
+import { dirname, join } from 'node:path'
+
+/**
+ * Puts `text` where `path` is, all of it or nothing: written beside it, on the disk before it takes the name. Whatever goes wrong, the file that had the
+ * name before is as it was. Rejects with the error of the file system. `mode`: its permissions; left out: as usual for new files.
+ */
+export async function writeWhole(path: string, text: string, mode?: number): Promise<void> {
+  const folder = dirname(path)
+  const beside = join(folder, `.lanthorn-${randomBytes(6).toString('hex')}.part`)
+  try {
+    const file = await open(beside, 'wx')
+    try {
+      if (mode !== undefined) await file.chmod(mode)
+      await file.writeFile(text)
+      await file.sync()
+    } finally {
+      await file.close()
+    }
+    await rename(beside, path)
+  } catch (error) {
+    await rm(beside, { force: true }).catch(() => {})
+    throw error
+  }
+  await syncFolder(folder)
+}
+
+/** So that the new name outlives a power cut too; some systems cannot, and the file is whole in any case. */
+async function syncFolder(folder: string): Promise<void> {
+  try {
+    const handle = await open(folder, 'r')
+    await handle.sync().finally(() => handle.close())
+  } catch {
+    // Nothing to be done, and nothing lost.
+  }
+}

@@ -1,0 +1,150 @@
+import type { WebSocket } from 'ws'
+import type { FromHost } from '../../../../src/contract/from-host.ts'
+import { readMessage } from '../../../../src/contract/read-message.ts'
+import type { ToHost } from '../../../../src/contract/to-host.ts'
+import { toHost } from '../../../../src/contract/to-host.ts'
+import { CONTRACT_VERSION } from '../../../../src/contract/version.ts'
+import type { RefusalWhy } from './refusals.ts'
+import type { ScreenChannel } from './screen-host.ts'
+
+/** What closing says to the other end (RFC 6455, 7.4.1). */
+export const CLOSE = { notText: 1003, breach: 1008, tooLong: 1009, goingAway: 1001 } as const
+
+/** A screen that does not answer the closing is dropped. */
+const CLOSING_MS = 1_000
+/** Bytes that may wait for a screen; one that reads none of them is dropped. */
+const LONGEST_BACKLOG = 32_000_000
+
+/** So many messages that are not understood, within that time, end it. */
+const NOT_UNDERSTOOD = { most: 20, withinMs: 10_000 }
+/** Nobody turns knobs so fast. */
+const MESSAGES = { most: 500, withinMs: 1_000 }
+
+export interface ScreenSocketOptions {
+  readonly socket: WebSocket
+  readonly refused: (why: RefusalWhy) => void
+  readonly now: () => number
+}
+
+/** One socket: first somebody at the door, then a screen. Gives on what it understands, and ends what keeps saying something else. */
+export class ScreenSocket implements ScreenChannel {
+  readonly #socket: WebSocket
+  readonly #refused: (why: RefusalWhy) => void
+  readonly #now: () => number
+  readonly #messages = new Lately(MESSAGES)
+  readonly #notUnderstood = new Lately(NOT_UNDERSTOOD)
+  #isIn = false
+  #receive: (message: unknown) => void = () => {}
+  #enter: (message: ToHost) => void = () => {}
+  #closed: () => void = () => {}
+
+  constructor({ socket, refused, now }: ScreenSocketOptions) {
+    this.#socket = socket
+    this.#refused = refused
+    this.#now = now
+    socket.on('message', (data, isBinary) => this.#hear(data, isBinary))
+    socket.on('close', () => this.#closed())
+    // A breach of the protocol itself; the socket closes by itself after it.
+    socket.on('error', (error) => refused(isTooLong(error) ? 'too long' : 'not understood'))
+  }
+
+  get backlog(): number {
+    return this.#socket.bufferedAmount
+  }
+
+  /** Whether it has been let in. */
+  get isIn(): boolean {
+    return this.#isIn
+  }
+
+  /** Called for the first message. */
+  atDoor(call: (message: ToHost) => void): void {
+    this.#enter = call
+  }
+
+  letIn(): void {
+    this.#isIn = true
+  }
+
+  send(message: unknown): void {
+    if (this.#socket.readyState !== this.#socket.OPEN) return
+    this.#socket.send(JSON.stringify(message))
+    if (this.backlog > LONGEST_BACKLOG) this.#socket.terminate()
+  }
+
+  receive(call: (message: unknown) => void): void {
+    this.#receive = call
+  }
+
+  closed(call: () => void): void {
+    const before = this.#closed
+    this.#closed = () => {
+      before()
+      call()
+    }
+  }
+
+  /** Counts why, and closes. */
+  turnAway(why: RefusalWhy, code: number = CLOSE.breach): void {
+    this.#refused(why)
+    this.close(code, why)
+  }
+
+  close(code: number, why: string): void {
+    this.#socket.close(code, why)
+    const drop = setTimeout(() => this.#socket.terminate(), CLOSING_MS)
+    this.#socket.once('close', () => clearTimeout(drop))
+  }
+
+  #hear(data: unknown, isBinary: boolean): void {
+    if (this.#socket.readyState !== this.#socket.OPEN) return
+    if (isBinary) return this.turnAway('not text', CLOSE.notText)
+    if (this.#messages.isTooMany(this.#now())) return this.turnAway('too many messages')
+    const read = readText(String(data))
+    if (!read.ok) return this.#didNotUnderstand(read.why)
+    if (!this.#isIn) return this.#enter(read.message)
+    if (read.message.type === 'enter') return this.#didNotUnderstand('enter: this screen is in already')
+    this.#receive(read.message)
+  }
+
+  #didNotUnderstand(why: string): void {
+    if (!this.#isIn) return this.turnAway('not understood')
+    this.#refused('not understood')
+    const answer: FromHost = { v: CONTRACT_VERSION, type: 'not-understood', message: why }
+    this.send(answer)
+    if (this.#notUnderstood.isTooMany(this.#now())) this.close(CLOSE.breach, 'not understood, too often')
+  }
+}
+
+function readText(text: string): ReturnType<typeof readMessage<ToHost>> {
+  try {
+    return readMessage(toHost, JSON.parse(text))
+  } catch {
+    return { ok: false, why: 'the message is not JSON' }
+  }
+}
+
+/** How `ws` names a message over the limit. */
+function isTooLong(error: Error): boolean {
+  return 'code' in error && error.code === 'WS_ERR_UNSUPPORTED_MESSAGE_LENGTH'
+}
+
+/** Counts events of the last while. */
+class Lately {
+  readonly #most: number
+  readonly #withinMs: number
+  #times: number[] = []
+
+  constructor({ most, withinMs }: { most: number; withinMs: number }) {
+    this.#most = most
+    this.#withinMs = withinMs
+  }
+
+  /** Counts one more. */
+  isTooMany(now: number): boolean {
+    this.#times.push(now)
+    const first = this.#times.findIndex((at) => now - at < this.#withinMs)
+    this.#times.splice(0, first)
+    return this.#times.length > this.#most
+  }
+}
