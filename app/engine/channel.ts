@@ -8,7 +8,7 @@ export interface Channel {
   /** Called once when the other end is gone. */
   closed(call: () => void): void
   /** Bytes sent that have not left yet; a carrier that cannot tell leaves this out. */
-  backlog?(): number
+  readonly backlog?: number
 }
 
 /** The end of a child process that its parent forked. */
