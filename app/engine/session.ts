@@ -1,24 +1,22 @@
-import type { FromEngine, PortStatus } from '../../src/contract/from-engine.ts'
+import type { FromEngine } from '../../src/contract/from-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
-import type { PlayerId, SongId } from '../../src/domain/ids.ts'
+import type { OutputId, PlayerId, SongId } from '../../src/domain/ids.ts'
 import type { LampChange } from '../../src/domain/lamp-state.ts'
-import type { MidiOutput, SerialOutput } from '../../src/domain/rig.ts'
+import type { TimerSpec } from '../../src/domain/rig.ts'
 import type { Show } from '../../src/domain/show.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import { Graph } from '../../src/graph/graph.ts'
 import type { TapEvent } from '../../src/graph/tap.ts'
-import type { OutputLamp } from '../../src/outputs/encoder-event.ts'
-import { Histogram } from './histogram.ts'
+import { Account } from './account.ts'
 import { lampStatus } from './lamp-status.ts'
 import { LoopGuard } from './loop-guard.ts'
 import type { Machine } from './machine.ts'
-import { MidiOut } from './midi-out.ts'
-import type { PortEvent } from './ports/port-event.ts'
-import { PortWatch } from './ports/port-watch.ts'
-import { SerialDriver } from './ports/serial-driver.ts'
-import type { SerialDriverEvent } from './ports/serial-driver-event.ts'
+import { PlayerActivities } from './player-activity.ts'
+import { SessionInputs } from './session-inputs.ts'
+import { SessionOutputs } from './session-outputs.ts'
 import type { Place } from './set-list.ts'
 import { SetListWalk } from './set-list.ts'
+import { every, Teller } from './teller.ts'
 
 export interface SessionOptions {
   readonly show: Show
@@ -27,75 +25,76 @@ export interface SessionOptions {
   readonly recover: boolean
   readonly machine: Machine
   readonly say: (message: FromEngine) => void
+  /** Answers to which port is whose, by player or output, that count where it is asked. */
+  readonly choices?: ReadonlyMap<string, number>
 }
 
-/** A step taken later than this is counted as late. */
-const LATE: Micros = 1_000
 /** A machine that was away for longer slept: what was due meanwhile is not made up for. */
 const SLEPT: Micros = 2_000_000
 /** How long MIDI waits at most for the lamp boxes to answer. */
 const BOXES_FIRST: Micros = 300_000
-/** On some systems a port that has just been opened loses what is sent at once; its greeting waits for so long. */
-const CONNECTS: Micros = 20_000
 /** What was said before leaves within this time, also where MIDI then holds us up. */
 const MESSAGES_FIRST: Micros = 5_000
-const LAMPS_EVERY: Micros = 33_000
+/** Just under thirty, and fifteen, a second. */
+const LAMPS_EVERY: Micros = 33_400
+const PLAYERS_EVERY: Micros = 66_700
 const FIGURES_EVERY: Micros = 1_000_000
 
 /** One show being played: the graph, the ports it listens and speaks to, and the account of how it goes. */
 export class Session {
   readonly #show: Show
   readonly #machine: Machine
-  readonly #say: (message: FromEngine) => void
-  readonly #recover: boolean
+  readonly #teller: Teller
   readonly #walk: SetListWalk
   #graph: Graph
-  readonly #inputs: PortWatch
-  readonly #outputs: PortWatch
-  readonly #midiOuts = new Map<string, MidiOut>()
-  readonly #drivers = new Map<string, SerialDriver>()
-  /** Players by the key of the port they listen to. */
-  readonly #listeners = new Map<string, PlayerId[]>()
+  readonly #inputs: SessionInputs
+  readonly #outputs: SessionOutputs
   readonly #loops: LoopGuard
-  readonly #latency = new Histogram()
-  readonly #lateness = new Histogram()
-  readonly #counts = new Map<string, number>()
+  readonly #account = new Account()
+  readonly #activities: PlayerActivities
+  /** What lamp boxes said of their timers. */
+  readonly #timers = new Map<OutputId, TimerSpec>()
   #areLampsNew = true
   #cancelMidi = (): void => {}
-  #cancelLamps = (): void => {}
-  #cancelFigures = (): void => {}
+  #cancelTelling: (() => void)[] = []
   #due: Micros = Infinity
   /** When the packet came in that is being handled. */
   #heardAt: Micros | undefined
   #isOver = false
+  #stopped: Promise<boolean> | undefined
 
-  constructor({ show, place, recover, machine, say }: SessionOptions) {
+  constructor({ show, place, recover, machine, say, choices = new Map() }: SessionOptions) {
     this.#show = show
     this.#machine = machine
-    this.#say = say
-    this.#recover = recover
+    this.#teller = new Teller(
+      say,
+      () => machine.clock.now(),
+      (what) => this.#account.count(what),
+    )
     this.#walk = new SetListWalk(show, place)
     this.#loops = new LoopGuard(process.pid & 0x3fff)
-    const timer = machine.pollTimer ? { timer: machine.pollTimer } : {}
-    this.#inputs = new PortWatch({
-      system: machine.midiIn,
-      report: (event) => this.#inputEvent(event),
-      ...timer,
+    this.#activities = new PlayerActivities(show.players)
+    const teller = this.#teller
+    this.#inputs = new SessionInputs({
+      players: show.players,
+      machine,
+      loops: this.#loops,
+      teller,
+      choices,
+      heard: (players, bytes, at) => this.#hear(players, bytes, at),
+      silence: (players) => this.#silence(players),
+      probe: (bytes) => this.#outputs.probe(bytes),
     })
-    this.#outputs = new PortWatch({
-      system: machine.midiOut,
-      report: (event) => this.#outputEvent(event),
-      ...timer,
+    this.#outputs = new SessionOutputs({
+      rig: show.rig,
+      machine,
+      recover,
+      teller,
+      greet: (output) => this.#guarded(() => this.#graph.reopen(output, this.#time())),
+      setTimer: (output, timer) => this.#setTimer(output, timer),
+      boxesReady: () => this.#startMidiIn(MESSAGES_FIRST),
     })
     this.#graph = this.#makeGraph(place.song)
-    for (const player of show.players) {
-      const key = inputKey(player.input.port)
-      this.#listeners.set(key, [...(this.#listeners.get(key) ?? []), player.id])
-    }
-    for (const output of show.rig.outputs) {
-      if (output.kind === 'serial') this.#drivers.set(output.id, this.#makeDriver(output))
-      else this.#midiOuts.set(output.id, new MidiOut((bytes) => this.#outputs.send(output.id, bytes)))
-    }
   }
 
   get place(): Place {
@@ -103,20 +102,16 @@ export class Session {
   }
 
   start(): void {
-    this.#graph.advance(Math.max(this.#graph.now, this.#machine.clock.now()))
-    for (const output of this.#show.rig.outputs) {
-      if (output.kind !== 'midi') continue
-      this.#outputs.want({ key: output.id, way: 'output', port: { name: output.port } })
-    }
-    for (const key of this.#listeners.keys()) {
-      const heard = (bytes: Uint8Array): void => this.#hear(key, bytes)
-      this.#inputs.want({ key, way: 'input', port: { name: portOfKey(key) }, heard })
-    }
-    for (const driver of this.#drivers.values()) driver.start()
+    const { timers, clock } = this.#machine
+    this.#graph.advance(Math.max(this.#graph.now, clock.now()))
+    this.#outputs.startBoxes()
     // Opening MIDI may hold everything up for a second or two on a system in trouble; the lamp boxes go first.
-    this.#startMidiIn(this.#drivers.size > 0 ? BOXES_FIRST : MESSAGES_FIRST)
-    this.#tellLamps()
-    this.#tellFigures()
+    this.#startMidiIn(this.#outputs.hasBoxes ? BOXES_FIRST : MESSAGES_FIRST)
+    this.#cancelTelling = [
+      every(timers, LAMPS_EVERY, () => this.#tellLamps()),
+      every(timers, PLAYERS_EVERY, () => this.#tellPlayers()),
+      every(timers, FIGURES_EVERY, () => this.#tellFigures()),
+    ]
   }
 
   /** Outputs first, so that lamps are there before somebody plays. */
@@ -124,7 +119,7 @@ export class Session {
     const { timers } = this.#machine
     this.#cancelMidi()
     this.#cancelMidi = timers.at(timers.now() + wait, () => {
-      this.#outputs.start()
+      this.#outputs.startMidi()
       this.#inputs.start()
     })
   }
@@ -145,47 +140,45 @@ export class Session {
   #goTo(place: Place): void {
     this.#walk.go(place)
     this.#guarded(() => this.#graph.changeSong(place.song, this.#time()))
-    this.#say({ v: CONTRACT_VERSION, type: 'song', ...place })
+    this.#teller.say({ v: CONTRACT_VERSION, type: 'song', ...place })
   }
 
   /** Every output dark at once, by its own account, whatever the graph is doing; then the graph. */
   darkAll(): void {
-    for (const driver of this.#drivers.values()) driver.darkAll()
-    for (const out of this.#midiOuts.values()) out.darkNow()
+    this.#outputs.darkNow()
     this.#guarded(() => this.#graph.darkAll(this.#time()))
-    this.#say({ v: CONTRACT_VERSION, type: 'dark' })
+    this.#teller.say({ v: CONTRACT_VERSION, type: 'dark' })
   }
 
   choosePort(port: string, place: number): void {
-    const key = this.#midiOuts.has(port) ? port : this.#keyOfPlayer(port)
-    const watch = this.#midiOuts.has(port) ? this.#outputs : this.#inputs
-    if (key === undefined || !watch.choose(key, place)) {
-      this.#report('warning', port, 'no-choice', 'that port cannot be chosen now; look at the list again')
+    const side = this.#outputs.hasMidi(port) ? this.#outputs : this.#inputs
+    if (!side.choose(port, place)) {
+      const message = 'that port cannot be chosen now; look at the list again'
+      this.#teller.report('warning', port, 'no-choice', message)
     }
   }
 
   listenAgain(port: string): void {
-    const key = this.#keyOfPlayer(port)
-    if (key === undefined) return
-    this.#loops.forgive(key)
-    this.#inputStatus(key, 'open', `listening to ${portOfKey(key)} again`)
+    this.#inputs.listenAgain(port)
   }
 
   /** Darkens, waits (bounded) until the offs have left, lets the ports go. Resolves to whether all boxes said so. */
-  async stop(): Promise<boolean> {
-    if (this.#isOver) return true
+  stop(): Promise<boolean> {
+    this.#stopped ??= this.#stop()
+    return this.#stopped
+  }
+
+  async #stop(): Promise<boolean> {
     this.#isOver = true
     this.#machine.clock.stop()
     this.#cancelMidi()
-    this.#cancelLamps()
-    this.#cancelFigures()
+    for (const cancel of this.#cancelTelling) cancel()
     this.darkAll()
-    const wereReady = [...this.#drivers.values()].filter(({ state }) => state === 'ready')
-    await Promise.all([...this.#drivers.values()].map((driver) => driver.close()))
+    const closed = this.#outputs.close()
     this.#inputs.stop()
-    this.#outputs.stop()
+    const clean = await closed
     this.#graph.dispose()
-    return wereReady.every(({ depth }) => depth.bytes === 0)
+    return clean
   }
 
   #makeGraph(song: SongId): Graph {
@@ -193,26 +186,13 @@ export class Session {
     const linked = new Set(serial.map(({ id }) => id))
     const graph = new Graph({ show: this.#show, song, linked })
     graph.tap$.subscribe((event) => this.#watch(event))
+    for (const [output, timer] of this.#timers) graph.setTimer(output, timer, graph.now)
     return graph
   }
 
-  #makeDriver(output: SerialOutput): SerialDriver {
-    return new SerialDriver({
-      output,
-      lamps: this.#lampsOf(output.id),
-      system: this.#machine.serial,
-      timers: this.#machine.timers,
-      taken: () =>
-        [...this.#drivers].flatMap(([id, driver]) => (id !== output.id && driver.path ? [driver.path] : [])),
-      onEvent: (event) => this.#driverEvent(output, event),
-      setTimer: (timer) => this.#guarded(() => this.#graph.setTimer(output.id, timer, this.#time())),
-    })
-  }
-
-  #lampsOf(output: string): OutputLamp[] {
-    return this.#show.rig.lamps.flatMap((lamp, index) =>
-      lamp.output === output ? [{ index, slot: lamp.slot }] : [],
-    )
+  #setTimer(output: OutputId, timer: TimerSpec): void {
+    this.#timers.set(output, timer)
+    this.#guarded(() => this.#graph.setTimer(output, timer, this.#time()))
   }
 
   // Time.
@@ -228,19 +208,12 @@ export class Session {
     if (this.#isOver) return
     const now = this.#machine.clock.now()
     const late = now - due
-    this.#lateness.add(Math.max(0, late))
+    this.#account.woke(late)
     if (late > SLEPT) {
-      this.#report(
-        'warning',
-        'engine',
-        'slept',
-        `the machine was away for ${(late / 1e6).toFixed(1)} s; all lamps dark`,
-      )
+      const message = `the machine was away for ${(late / 1e6).toFixed(1)} s; all lamps dark`
+      this.#teller.report('warning', 'engine', 'slept', message)
       this.darkAll()
-    } else {
-      if (late > LATE) this.#count('late wakes')
-      this.#guarded(() => this.#graph.advance(Math.max(now, this.#graph.now)))
-    }
+    } else this.#guarded(() => this.#graph.advance(Math.max(now, this.#graph.now)))
     this.#sleep()
   }
 
@@ -258,70 +231,33 @@ export class Session {
       work()
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error)
-      this.#report('fault', 'engine', 'graph-failed', `${message}; all lamps dark, starting the song again`)
-      for (const driver of this.#drivers.values()) driver.darkAll()
-      for (const out of this.#midiOuts.values()) out.darkNow()
+      const told = `${message}; all lamps dark, starting the song again`
+      this.#teller.report('fault', 'engine', 'graph-failed', told)
+      this.#outputs.darkNow()
       const { song } = this.#graph
       this.#graph.dispose()
       this.#graph = this.#makeGraph(song)
       this.#graph.advance(this.#machine.clock.now())
-      for (const id of this.#midiOuts.keys()) this.#graph.reopen(id, this.#time())
+      this.#outputs.greetAll()
     }
     this.#sleep()
   }
 
   // In.
 
-  #hear(key: string, bytes: Uint8Array): void {
+  #hear(players: readonly PlayerId[], bytes: Uint8Array, now: Micros): void {
     if (this.#isOver) return
-    const now = this.#machine.clock.now()
-    const verdict = this.#loops.heard(key, bytes, now)
-    if (verdict.kind === 'probe')
-      for (const id of this.#midiOuts.keys()) this.#outputs.send(id, verdict.bytes)
-    if (verdict.kind === 'cut') this.#cut(key)
-    if (verdict.kind === 'probe-returned' || this.#loops.isCut(key)) return
     this.#heardAt = now
     this.#guarded(() => {
       const at = this.#time()
-      for (const player of this.#listeners.get(key) ?? []) this.#graph.play(player, bytes, at)
+      for (const player of players) this.#graph.play(player, bytes, at)
       this.#graph.advance(at)
     })
     this.#heardAt = undefined
   }
 
-  #cut(key: string): void {
-    const message = `${portOfKey(key)}: our own output comes back in; not listening to it until the loop is undone`
-    this.#count('loops')
-    this.#inputStatus(key, 'cut', message)
-    this.#silence(key)
-  }
-
-  #silence(key: string): void {
-    for (const player of this.#listeners.get(key) ?? []) {
-      this.#guarded(() => this.#graph.silence(player, this.#time()))
-    }
-  }
-
-  #inputEvent(event: PortEvent): void {
-    const key = event.wanted
-    if (event.kind === 'lost') this.#silence(key)
-    if (event.kind === 'opened' || event.kind === 'returned') this.#loops.forgive(key)
-    const { state, message } = portState(event)
-    this.#inputStatus(key, state, message)
-  }
-
-  #inputStatus(key: string, state: PortStatus['state'], message: string): void {
-    for (const id of this.#listeners.get(key) ?? []) {
-      this.#say({
-        v: CONTRACT_VERSION,
-        type: 'port',
-        port: { id, kind: 'midi-in', name: portOfKey(key), state, message },
-      })
-    }
-  }
-
-  #keyOfPlayer(player: string): string | undefined {
-    return [...this.#listeners].find(([, players]) => players.includes(player))?.[0]
+  #silence(players: readonly PlayerId[]): void {
+    for (const player of players) this.#guarded(() => this.#graph.silence(player, this.#time()))
   }
 
   // Out.
@@ -330,181 +266,66 @@ export class Session {
     switch (event.kind) {
       case 'frame':
         return this.#frame(event.changes)
-      case 'bytes': {
-        this.#midiOuts.get(event.output)?.send(event.bytes)
-        const now = this.#machine.clock.now()
-        this.#loops.sent(event.bytes, now)
-        if (this.#heardAt !== undefined) this.#latency.add(now - this.#heardAt)
-        return
-      }
+      case 'bytes':
+        return this.#bytes(event.output, event.bytes)
       case 'diagnostic':
-        return this.#say({
+        return this.#teller.say({
           v: CONTRACT_VERSION,
           type: 'diagnostic',
           at: event.at,
           diagnostic: event.diagnostic,
         })
       case 'refused':
-        return this.#count('refused')
+        return this.#account.count('refused')
       case 'steal':
-        return this.#count('steals')
+        return this.#account.count('steals')
       case 'exceeded':
-        return this.#count('supply over its limit')
+        return this.#account.count('supply over its limit')
       case 'heard':
-        if (event.message.type === 'note-on') this.#count('notes in')
-        return
+        if (event.message.type === 'note-on') this.#account.count('notes in')
+        return this.#activities.watch(event)
       case 'player':
-        return
+        return this.#activities.watch(event)
     }
+  }
+
+  #bytes(output: OutputId, bytes: Uint8Array): void {
+    this.#outputs.send(output, bytes)
+    const now = this.#machine.clock.now()
+    this.#loops.sent(bytes, now)
+    if (this.#heardAt !== undefined) this.#account.took(now - this.#heardAt)
   }
 
   #frame(changes: readonly LampChange[]): void {
     this.#areLampsNew = true
-    if (this.#drivers.size === 0) return
-    for (const driver of this.#drivers.values()) driver.changes(changes)
-    if (this.#heardAt !== undefined) this.#latency.add(this.#machine.clock.now() - this.#heardAt)
+    if (!this.#outputs.hasBoxes) return
+    this.#outputs.changes(changes)
+    if (this.#heardAt !== undefined) this.#account.took(this.#machine.clock.now() - this.#heardAt)
   }
 
-  #outputEvent(event: PortEvent): void {
-    const output = this.#show.rig.outputs.find(({ id }) => id === event.wanted)
-    if (output?.kind !== 'midi') return
-    if (event.kind === 'opened' || event.kind === 'returned') {
-      const isFirst = event.kind === 'opened'
-      const { timers } = this.#machine
-      timers.at(timers.now() + CONNECTS, () => this.#greet(output, isFirst))
-    }
-    const { state, message } = portState(event)
-    const port: PortStatus = { id: output.id, kind: 'midi-out', name: output.port, state, message }
-    this.#say({ v: CONTRACT_VERSION, type: 'port', port })
-  }
-
-  #greet(output: MidiOutput, isFirst: boolean): void {
-    if (this.#isOver) return
-    if (isFirst && this.#recover) this.#recoverOutput(output)
-    this.#guarded(() => this.#graph.reopen(output.id, this.#time()))
-  }
-
-  #recoverOutput(output: MidiOutput): void {
-    const slots = this.#lampsOf(output.id).map(({ slot }) => slot)
-    this.#midiOuts.get(output.id)?.recover(output, slots)
-  }
-
-  #driverEvent(output: SerialOutput, event: SerialDriverEvent): void {
-    const status = (state: PortStatus['state'], message: string): void => {
-      const port: PortStatus = { id: output.id, kind: 'serial', name: output.port, state, message }
-      this.#say({ v: CONTRACT_VERSION, type: 'port', port })
-    }
-    switch (event.kind) {
-      case 'opened':
-        return status(
-          'open',
-          event.moved
-            ? `found again at ${event.path}; greeting the lamp box`
-            : `${event.path} is open; greeting the lamp box`,
-        )
-      case 'ready':
-        if ([...this.#drivers.values()].every(({ state }) => state === 'ready'))
-          this.#startMidiIn(MESSAGES_FIRST)
-        return status('ready', event.again ? 'the lamp box is back' : 'the lamp box answers')
-      case 'lost':
-        return status('lost', event.reason)
-      case 'not-open':
-        return status(notOpenState(event.fault), event.message)
-      case 'identity':
-        if (event.differs !== undefined) this.#report('warning', output.id, 'box-differs', event.differs)
-        return
-      case 'fault':
-        return this.#report('fault', output.id, 'link', event.message)
-      case 'count':
-        return this.#count(`box ${event.what}`)
-      case 'latency':
-      case 'learned':
-        return
-    }
-  }
-
-  // Account.
-
-  #count(what: string): void {
-    this.#counts.set(what, (this.#counts.get(what) ?? 0) + 1)
-  }
-
-  #report(level: 'info' | 'warning' | 'fault', source: string, code: string, message: string): void {
-    const at = this.#machine.clock.now()
-    this.#say({ v: CONTRACT_VERSION, type: 'diagnostic', at, diagnostic: { level, source, code, message } })
-  }
+  // What screens are told.
 
   #tellLamps(): void {
-    const { timers, clock } = this.#machine
-    if (this.#areLampsNew) {
-      this.#areLampsNew = false
-      const lamps = this.#show.rig.lamps.map(({ id }, index) =>
-        lampStatus(id, this.#graph.lamps[index] ?? { on: false }),
-      )
-      this.#say({ v: CONTRACT_VERSION, type: 'lamps', at: clock.now(), lamps })
-    }
-    this.#cancelLamps = timers.at(timers.now() + LAMPS_EVERY, () => this.#tellLamps())
+    if (!this.#areLampsNew) return
+    this.#areLampsNew = false
+    const lamps = this.#show.rig.lamps.map(({ id }, index) =>
+      lampStatus(id, this.#graph.lamps[index] ?? { on: false }),
+    )
+    this.#teller.say({ v: CONTRACT_VERSION, type: 'lamps', at: this.#machine.clock.now(), lamps })
+  }
+
+  #tellPlayers(): void {
+    const players = this.#activities.news()
+    if (players)
+      this.#teller.say({ v: CONTRACT_VERSION, type: 'players', at: this.#machine.clock.now(), players })
   }
 
   #tellFigures(): void {
-    const { timers, clock } = this.#machine
-    const dropped = [...this.#midiOuts.values()].reduce((sum, out) => sum + out.dropped, 0)
-    const depths = [...this.#drivers.values()].map(({ depth }) => depth)
-    const counts = {
-      ...Object.fromEntries(this.#counts),
-      ...(dropped > 0 ? { 'dropped, port not there': dropped } : {}),
-      ...(depths.length > 0 ? { 'frames waiting': depths.reduce((sum, { frames }) => sum + frames, 0) } : {}),
+    const { dropped, framesWaiting } = this.#outputs
+    const present = {
+      'dropped, port not there': dropped > 0 ? dropped : undefined,
+      'frames waiting': framesWaiting,
     }
-    this.#say({
-      v: CONTRACT_VERSION,
-      type: 'figures',
-      at: clock.now(),
-      latency: this.#latency.spread(),
-      latencyBins: this.#latency.bins(),
-      lateness: this.#lateness.spread(),
-      counts,
-    })
-    this.#cancelFigures = timers.at(timers.now() + FIGURES_EVERY, () => this.#tellFigures())
-  }
-}
-
-function inputKey(port: string): string {
-  return `in ${port}`
-}
-
-function portOfKey(key: string): string {
-  return key.slice(3)
-}
-
-function portState(event: PortEvent): { readonly state: PortStatus['state']; readonly message: string } {
-  switch (event.kind) {
-    case 'opened':
-      return { state: 'open', message: `${event.name} is open` }
-    case 'returned':
-      return { state: 'open', message: `${event.name} is back` }
-    case 'ambiguous':
-      return {
-        state: 'ambiguous',
-        message: `${event.question} ${event.places.map((place, index) => `${place}: ${event.names[index]}`).join(', ')}`,
-      }
-    case 'lost':
-    case 'missing':
-    case 'busy':
-    case 'unavailable':
-      return { state: event.kind, message: event.message }
-  }
-}
-
-function notOpenState(fault: Extract<SerialDriverEvent, { kind: 'not-open' }>['fault']): PortStatus['state'] {
-  switch (fault) {
-    case 'absent':
-      return 'missing'
-    case 'busy':
-      return 'busy'
-    case 'ambiguous':
-      return 'ambiguous'
-    case 'permission':
-    case 'failed':
-      return 'unavailable'
+    this.#teller.say(this.#account.figures(this.#machine.clock.now(), present))
   }
 }

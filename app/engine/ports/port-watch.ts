@@ -140,6 +140,13 @@ export class PortWatch {
     })
   }
 
+  /** One look at the system, also at what waits after failures. */
+  lookNow(): void {
+    for (const look of Object.values(this.#looks)) look.backoff = RESTED
+    for (const slot of this.#slots.values()) slot.backoff = RESTED
+    this.poll()
+  }
+
   #tick(): void {
     try {
       this.poll()

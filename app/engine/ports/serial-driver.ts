@@ -89,6 +89,11 @@ export class SerialDriver {
     void this.#open()
   }
 
+  /** Looks for the port at once where it is not open. */
+  lookNow(): void {
+    if (!this.#handle && !this.#isOpening) this.#retry(0)
+  }
+
   /** All changes of one moment; those of other outputs' lamps are passed over. Held while the box is away. */
   changes(changes: readonly LampChange[]): void {
     this.#tell({ kind: 'changes', changes })

@@ -1,0 +1,150 @@
+import type { PortStatus } from '../../src/contract/from-engine.ts'
+import type { PlayerId } from '../../src/domain/ids.ts'
+import type { Player } from '../../src/domain/player.ts'
+import type { Micros } from '../../src/domain/units.ts'
+import type { LoopGuard } from './loop-guard.ts'
+import type { Machine } from './machine.ts'
+import { portState } from './port-words.ts'
+import type { PortEvent } from './ports/port-event.ts'
+import { PortWatch } from './ports/port-watch.ts'
+import type { Teller } from './teller.ts'
+
+export interface SessionInputsOptions {
+  readonly players: readonly Player[]
+  readonly machine: Machine
+  readonly loops: LoopGuard
+  readonly teller: Teller
+  /** Answers to which port is a player's, given before it was asked: they count once, when it first is. */
+  readonly choices: ReadonlyMap<string, number>
+  /** Bytes for players that listen to one port, and when they came. */
+  readonly heard: (players: readonly PlayerId[], bytes: Uint8Array, at: Micros) => void
+  /** Their notes end. */
+  readonly silence: (players: readonly PlayerId[]) => void
+  /** Bytes to every MIDI output, to find out whether they come back. */
+  readonly probe: (bytes: Uint8Array) => void
+}
+
+/** The ports that a show's players play on; players may share one. */
+export class SessionInputs {
+  readonly #options: SessionInputsOptions
+  readonly #watch: PortWatch
+  /** Answers that still wait for their question. */
+  readonly #choices: Map<string, number>
+  #isStarted = false
+  /** Players by the key of the port they listen to. */
+  readonly #listeners = new Map<string, PlayerId[]>()
+
+  constructor(options: SessionInputsOptions) {
+    this.#options = options
+    this.#choices = new Map(options.choices)
+    const { machine, players } = options
+    this.#watch = new PortWatch({
+      system: machine.midiIn,
+      report: (event) => this.#event(event),
+      ...(machine.pollTimer ? { timer: machine.pollTimer } : {}),
+    })
+    for (const { id, input } of players) {
+      const key = inputKey(input.port)
+      this.#listeners.set(key, [...(this.#listeners.get(key) ?? []), id])
+    }
+    for (const key of this.#listeners.keys()) {
+      const heard = (bytes: Uint8Array): void => this.#hear(key, bytes)
+      this.#watch.want({ key, way: 'input', port: { name: portOfKey(key) }, heard })
+    }
+  }
+
+  start(): void {
+    this.#isStarted = true
+    this.#watch.start()
+  }
+
+  /** Closes all; reports nothing. */
+  stop(): void {
+    this.#watch.stop()
+  }
+
+  /** Looks for what is missing at once, whatever it waited for. */
+  lookNow(): void {
+    this.#watch.lookNow()
+  }
+
+  has(player: string): boolean {
+    return this.#keyOf(player) !== undefined
+  }
+
+  /** Answers which port is the player's; false where there is no such question now. Before `start` the answer waits for the question. */
+  choose(player: string, place: number): boolean {
+    if (!this.#isStarted) {
+      this.#choices.set(player, place)
+      return true
+    }
+    const key = this.#keyOf(player)
+    return key !== undefined && this.#watch.choose(key, place)
+  }
+
+  /** Listens again to a port that was cut. */
+  listenAgain(player: string): void {
+    const key = this.#keyOf(player)
+    if (key === undefined) return
+    this.#options.loops.forgive(key)
+    this.#status(key, 'open', `listening to ${portOfKey(key)} again`)
+  }
+
+  #hear(key: string, bytes: Uint8Array): void {
+    const { loops, machine, heard, probe } = this.#options
+    const now = machine.clock.now()
+    const verdict = loops.heard(key, bytes, now)
+    if (verdict.kind === 'probe') probe(verdict.bytes)
+    if (verdict.kind === 'cut') this.#cut(key)
+    if (verdict.kind === 'probe-returned' || loops.isCut(key)) return
+    heard(this.#listeners.get(key) ?? [], bytes, now)
+  }
+
+  #cut(key: string): void {
+    const message = `${portOfKey(key)}: our own output comes back in; not listening to it until the loop is undone`
+    this.#options.teller.count('loops')
+    this.#status(key, 'cut', message)
+    this.#silence(key)
+  }
+
+  #silence(key: string): void {
+    this.#options.silence(this.#listeners.get(key) ?? [])
+  }
+
+  #event(event: PortEvent): void {
+    const key = event.wanted
+    if (event.kind === 'lost') this.#silence(key)
+    if (event.kind === 'opened' || event.kind === 'returned') this.#options.loops.forgive(key)
+    const chosen = this.#choiceOf(key)
+    if (event.kind === 'ambiguous' && chosen !== undefined && this.#watch.choose(key, chosen)) return
+    const { state, message } = portState(event)
+    this.#status(key, state, message)
+  }
+
+  /** The answer that waits for this port's first question; whatever the port says first, it waits no longer. */
+  #choiceOf(key: string): number | undefined {
+    let chosen: number | undefined
+    for (const id of this.#listeners.get(key) ?? []) {
+      chosen ??= this.#choices.get(id)
+      this.#choices.delete(id)
+    }
+    return chosen
+  }
+
+  #status(key: string, state: PortStatus['state'], message: string): void {
+    for (const id of this.#listeners.get(key) ?? [])
+      this.#options.teller.port({ id, kind: 'midi-in', name: portOfKey(key), state, message })
+  }
+
+  #keyOf(player: string): string | undefined {
+    return [...this.#listeners].find(([, players]) => players.some((id) => id === player))?.[0]
+  }
+}
+
+function inputKey(port: string): string {
+  return `in ${port}`
+}
+
+function portOfKey(key: string): string {
+  return key.slice(3)
+}

@@ -1,0 +1,202 @@
+import type { PortStatus } from '../../src/contract/from-engine.ts'
+import type { OutputId } from '../../src/domain/ids.ts'
+import type { LampChange } from '../../src/domain/lamp-state.ts'
+import type { MidiOutput, Rig, SerialOutput, TimerSpec } from '../../src/domain/rig.ts'
+import type { Micros } from '../../src/domain/units.ts'
+import type { OutputLamp } from '../../src/outputs/encoder-event.ts'
+import type { Machine } from './machine.ts'
+import { MidiOut } from './midi-out.ts'
+import { notOpenState, portState } from './port-words.ts'
+import type { PortEvent } from './ports/port-event.ts'
+import { PortWatch } from './ports/port-watch.ts'
+import type { SerialDriverEvent } from './ports/serial-driver-event.ts'
+import { SerialDriver } from './ports/serial-driver.ts'
+import type { Teller } from './teller.ts'
+
+export interface SessionOutputsOptions {
+  readonly rig: Rig
+  readonly machine: Machine
+  /** An engine before this one may have left lamps lit. */
+  readonly recover: boolean
+  readonly teller: Teller
+  /** A MIDI output's port is open and listens: it is to be greeted. */
+  readonly greet: (output: OutputId) => void
+  /** A lamp box has this timer, whatever the show says. */
+  readonly setTimer: (output: OutputId, timer: TimerSpec) => void
+  /** Every lamp box answers. */
+  readonly boxesReady: () => void
+}
+
+/** On some systems a port that has just been opened loses what is sent at once; its greeting waits for so long. */
+const CONNECTS: Micros = 20_000
+
+/** The ports that a rig's lamps hang on: MIDI outputs, and serial lines with a lamp box at the end. */
+export class SessionOutputs {
+  readonly #options: SessionOutputsOptions
+  readonly #watch: PortWatch
+  readonly #midiOuts = new Map<string, MidiOut>()
+  readonly #drivers = new Map<string, SerialDriver>()
+  #isOver = false
+
+  constructor(options: SessionOutputsOptions) {
+    this.#options = options
+    const { machine, rig } = options
+    this.#watch = new PortWatch({
+      system: machine.midiOut,
+      report: (event) => this.#midiEvent(event),
+      ...(machine.pollTimer ? { timer: machine.pollTimer } : {}),
+    })
+    for (const output of rig.outputs) {
+      if (output.kind === 'serial') this.#drivers.set(output.id, this.#makeDriver(output))
+      else {
+        this.#midiOuts.set(output.id, new MidiOut((bytes) => this.#watch.send(output.id, bytes)))
+        this.#watch.want({ key: output.id, way: 'output', port: { name: output.port } })
+      }
+    }
+  }
+
+  get hasBoxes(): boolean {
+    return this.#drivers.size > 0
+  }
+
+  /** Pieces of MIDI for ports that were not there. */
+  get dropped(): number {
+    return [...this.#midiOuts.values()].reduce((sum, out) => sum + out.dropped, 0)
+  }
+
+  /** Frames that lamp boxes have not answered; undefined without lamp boxes. */
+  get framesWaiting(): number | undefined {
+    if (!this.hasBoxes) return undefined
+    return [...this.#drivers.values()].reduce((sum, { depth }) => sum + depth.frames, 0)
+  }
+
+  startBoxes(): void {
+    for (const driver of this.#drivers.values()) driver.start()
+  }
+
+  startMidi(): void {
+    this.#watch.start()
+  }
+
+  /** Looks for what is missing at once, whatever it waited for. */
+  lookNow(): void {
+    this.#watch.lookNow()
+    for (const driver of this.#drivers.values()) driver.lookNow()
+  }
+
+  hasMidi(output: string): boolean {
+    return this.#midiOuts.has(output)
+  }
+
+  /** Answers which port is the MIDI output's; false where there is no such question now. */
+  choose(output: string, place: number): boolean {
+    return this.#watch.choose(output, place)
+  }
+
+  /** The changes of one moment, for the lamp boxes. */
+  changes(changes: readonly LampChange[]): void {
+    for (const driver of this.#drivers.values()) driver.changes(changes)
+  }
+
+  /** One message to a MIDI output. */
+  send(output: OutputId, bytes: Uint8Array): void {
+    this.#midiOuts.get(output)?.send(bytes)
+  }
+
+  /** Bytes past all accounts to every MIDI output. */
+  probe(bytes: Uint8Array): void {
+    for (const id of this.#midiOuts.keys()) this.#watch.send(id, bytes)
+  }
+
+  /** Everything dark, each output by its own account. */
+  darkNow(): void {
+    for (const driver of this.#drivers.values()) driver.darkAll()
+    for (const out of this.#midiOuts.values()) out.darkNow()
+  }
+
+  /** Greets every MIDI output anew. */
+  greetAll(): void {
+    for (const id of this.#midiOuts.keys()) this.#options.greet(id)
+  }
+
+  /** Waits (bounded) until what was sent has left and lets the ports go. Resolves to whether all boxes said so. */
+  async close(): Promise<boolean> {
+    this.#isOver = true
+    const wereReady = [...this.#drivers.values()].filter(({ state }) => state === 'ready')
+    await Promise.all([...this.#drivers.values()].map((driver) => driver.close()))
+    this.#watch.stop()
+    return wereReady.every(({ depth }) => depth.bytes === 0)
+  }
+
+  #makeDriver(output: SerialOutput): SerialDriver {
+    const { machine, setTimer } = this.#options
+    return new SerialDriver({
+      output,
+      lamps: this.#lampsOf(output.id),
+      system: machine.serial,
+      timers: machine.timers,
+      taken: () =>
+        [...this.#drivers].flatMap(([id, driver]) => (id !== output.id && driver.path ? [driver.path] : [])),
+      onEvent: (event) => this.#driverEvent(output, event),
+      setTimer: (timer) => setTimer(output.id, timer),
+    })
+  }
+
+  #lampsOf(output: OutputId): OutputLamp[] {
+    return this.#options.rig.lamps.flatMap((lamp, index) =>
+      lamp.output === output ? [{ index, slot: lamp.slot }] : [],
+    )
+  }
+
+  #midiEvent(event: PortEvent): void {
+    const { rig, machine, teller } = this.#options
+    const output = rig.outputs.find(({ id }) => id === event.wanted)
+    if (output?.kind !== 'midi') return
+    if (event.kind === 'opened' || event.kind === 'returned') {
+      const isFirst = event.kind === 'opened'
+      machine.timers.at(machine.timers.now() + CONNECTS, () => this.#greet(output, isFirst))
+    }
+    teller.port({ id: output.id, kind: 'midi-out', name: output.port, ...portState(event) })
+  }
+
+  #greet(output: MidiOutput, isFirst: boolean): void {
+    if (this.#isOver) return
+    if (isFirst && this.#options.recover) {
+      const slots = this.#lampsOf(output.id).map(({ slot }) => slot)
+      this.#midiOuts.get(output.id)?.recover(output, slots)
+    }
+    this.#options.greet(output.id)
+  }
+
+  #driverEvent(output: SerialOutput, event: SerialDriverEvent): void {
+    const { teller } = this.#options
+    const status = (state: PortStatus['state'], message: string): void =>
+      teller.port({ id: output.id, kind: 'serial', name: output.port, state, message })
+    switch (event.kind) {
+      case 'opened':
+        return status(
+          'open',
+          event.moved
+            ? `found again at ${event.path}; greeting the lamp box`
+            : `${event.path} is open; greeting the lamp box`,
+        )
+      case 'ready':
+        if ([...this.#drivers.values()].every(({ state }) => state === 'ready')) this.#options.boxesReady()
+        return status('ready', event.again ? 'the lamp box is back' : 'the lamp box answers')
+      case 'lost':
+        return status('lost', event.reason)
+      case 'not-open':
+        return status(notOpenState(event.fault), event.message)
+      case 'identity':
+        if (event.differs !== undefined) teller.report('warning', output.id, 'box-differs', event.differs)
+        return
+      case 'fault':
+        return teller.report('fault', output.id, 'link', event.message)
+      case 'count':
+        return teller.count(`box ${event.what}`)
+      case 'latency':
+      case 'learned':
+        return
+    }
+  }
+}
