@@ -8,7 +8,9 @@ export type ReadMessage<T> =
 export function readMessage<T>(schema: ZodType<T>, raw: unknown): ReadMessage<T> {
   const version = typeof raw === 'object' && raw !== null && 'v' in raw ? raw.v : undefined
   if (version !== CONTRACT_VERSION) {
-    return { ok: false, why: `a message of version ${String(version)}; this one speaks ${CONTRACT_VERSION}` }
+    // A stranger's version may be anything, also what cannot be made a text of.
+    const told = typeof version === 'number' || version === undefined ? String(version) : 'unknown'
+    return { ok: false, why: `a message of version ${told}; this one speaks ${CONTRACT_VERSION}` }
   }
   const parsed = tried(schema, raw)
   if (parsed === undefined) return { ok: false, why: 'the message: nested too deep' }

@@ -23,6 +23,11 @@ test.each([
     `a message of version ${v + 1}; this one speaks ${v}`,
   ],
   ['no version', { type: 'ping', count: 1 }, `a message of version undefined; this one speaks ${v}`],
+  [
+    'a version that cannot be told',
+    { v: { toString: null, valueOf: null } },
+    `a message of version unknown; this one speaks ${v}`,
+  ],
   ['no message at all', 'dark-all', `a message of version undefined; this one speaks ${v}`],
   ['nothing', null, `a message of version undefined; this one speaks ${v}`],
 ])('%s is told, not thrown', (_, raw, why) => {

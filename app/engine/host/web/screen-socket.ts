@@ -1,17 +1,15 @@
-import type { WebSocket } from 'ws'
+import type { RawData, WebSocket } from 'ws'
 import type { FromHost } from '../../../../src/contract/from-host.ts'
 import { readMessage } from '../../../../src/contract/read-message.ts'
 import type { ToHost } from '../../../../src/contract/to-host.ts'
 import { toHost } from '../../../../src/contract/to-host.ts'
 import { CONTRACT_VERSION } from '../../../../src/contract/version.ts'
+import type { Channel } from '../../channel.ts'
 import type { RefusalWhy } from './refusals.ts'
-import type { ScreenChannel } from './screen-host.ts'
 
 /** What closing says to the other end (RFC 6455, 7.4.1). */
 export const CLOSE = { notText: 1003, breach: 1008, tooLong: 1009, goingAway: 1001 } as const
 
-/** A screen that does not answer the closing is dropped. */
-const CLOSING_MS = 1_000
 /** Bytes that may wait for a screen; one that reads none of them is dropped. */
 const LONGEST_BACKLOG = 32_000_000
 
@@ -20,6 +18,12 @@ const NOT_UNDERSTOOD = { most: 20, withinMs: 10_000 }
 /** Nobody turns knobs so fast. */
 const MESSAGES = { most: 500, withinMs: 1_000 }
 
+/** Of what was not understood; it may quote what was sent. */
+const MOST_WORDS = 500
+
+/** Bytes that are read before entry. */
+export const LONGEST_BEFORE_ENTRY = 4_096
+
 export interface ScreenSocketOptions {
   readonly socket: WebSocket
   readonly refused: (why: RefusalWhy) => void
@@ -27,7 +31,7 @@ export interface ScreenSocketOptions {
 }
 
 /** One socket: first somebody at the door, then a screen. Gives on what it understands, and ends what keeps saying something else. */
-export class ScreenSocket implements ScreenChannel {
+export class ScreenSocket implements Channel {
   readonly #socket: WebSocket
   readonly #refused: (why: RefusalWhy) => void
   readonly #now: () => number
@@ -43,6 +47,8 @@ export class ScreenSocket implements ScreenChannel {
     this.#refused = refused
     this.#now = now
     socket.on('message', (data, isBinary) => this.#hear(data, isBinary))
+    // Each is answered, and an answer that is not read waits.
+    socket.on('ping', () => this.#isTooFast())
     socket.on('close', () => this.#closed())
     // A breach of the protocol itself; the socket closes by itself after it.
     socket.on('error', (error) => refused(isTooLong(error) ? 'too long' : 'not understood'))
@@ -92,15 +98,21 @@ export class ScreenSocket implements ScreenChannel {
 
   close(code: number, why: string): void {
     this.#socket.close(code, why)
-    const drop = setTimeout(() => this.#socket.terminate(), CLOSING_MS)
-    this.#socket.once('close', () => clearTimeout(drop))
   }
 
-  #hear(data: unknown, isBinary: boolean): void {
-    if (this.#socket.readyState !== this.#socket.OPEN) return
+  #isTooFast(): boolean {
+    if (this.#socket.readyState !== this.#socket.OPEN) return true
+    const isTooFast = this.#messages.isTooMany(this.#now())
+    if (isTooFast) this.turnAway('too many messages')
+    return isTooFast
+  }
+
+  #hear(data: RawData, isBinary: boolean): void {
+    if (this.#isTooFast()) return
     if (isBinary) return this.turnAway('not text', CLOSE.notText)
-    if (this.#messages.isTooMany(this.#now())) return this.turnAway('too many messages')
-    const read = readText(String(data))
+    const text = data.toString()
+    if (!this.#isIn && text.length > LONGEST_BEFORE_ENTRY) return this.turnAway('too long', CLOSE.tooLong)
+    const read = readText(text)
     if (!read.ok) return this.#didNotUnderstand(read.why)
     if (!this.#isIn) return this.#enter(read.message)
     if (read.message.type === 'enter') return this.#didNotUnderstand('enter: this screen is in already')
@@ -110,7 +122,11 @@ export class ScreenSocket implements ScreenChannel {
   #didNotUnderstand(why: string): void {
     if (!this.#isIn) return this.turnAway('not understood')
     this.#refused('not understood')
-    const answer: FromHost = { v: CONTRACT_VERSION, type: 'not-understood', message: why }
+    const answer: FromHost = {
+      v: CONTRACT_VERSION,
+      type: 'not-understood',
+      message: why.slice(0, MOST_WORDS),
+    }
     this.send(answer)
     if (this.#notUnderstood.isTooMany(this.#now())) this.close(CLOSE.breach, 'not understood, too often')
   }
@@ -124,9 +140,9 @@ function readText(text: string): ReturnType<typeof readMessage<ToHost>> {
   }
 }
 
-/** How `ws` names a message over the limit. */
+/** `ws` calls it WS_ERR_UNSUPPORTED_MESSAGE_LENGTH, or ..._DATA_PAYLOAD_LENGTH from 2^53 on. */
 function isTooLong(error: Error): boolean {
-  return 'code' in error && error.code === 'WS_ERR_UNSUPPORTED_MESSAGE_LENGTH'
+  return 'code' in error && /_UNSUPPORTED_.*_LENGTH$/.test(String(error.code))
 }
 
 /** Counts events of the last while. */
