@@ -1,0 +1,56 @@
+import type { ReactiveController, ReactiveControllerHost } from 'lit'
+
+/** Files dragged over the page, anywhere: whether one is, and what is done with one that is let go. */
+export class FileDropController implements ReactiveController {
+  readonly #element: ReactiveControllerHost
+  readonly #drop: (file: File) => void
+  #isOver = false
+
+  constructor(element: ReactiveControllerHost, drop: (file: File) => void) {
+    this.#element = element
+    this.#drop = drop
+    element.addController(this)
+  }
+
+  get isOver(): boolean {
+    return this.#isOver
+  }
+
+  hostConnected(): void {
+    window.addEventListener('dragover', this.#over)
+    window.addEventListener('dragleave', this.#left)
+    window.addEventListener('drop', this.#dropped)
+  }
+
+  hostDisconnected(): void {
+    window.removeEventListener('dragover', this.#over)
+    window.removeEventListener('dragleave', this.#left)
+    window.removeEventListener('drop', this.#dropped)
+  }
+
+  readonly #over = (event: DragEvent): void => {
+    if (!event.dataTransfer?.types.includes('Files')) return
+    event.preventDefault()
+    event.dataTransfer.dropEffect = 'copy'
+    this.#mark(true)
+  }
+
+  readonly #left = (event: DragEvent): void => {
+    if (event.relatedTarget === null) this.#mark(false)
+  }
+
+  readonly #dropped = (event: DragEvent): void => {
+    this.#mark(false)
+    const file = event.dataTransfer?.files[0]
+    if (!file) return
+    // A page that does nothing here is replaced by the file.
+    event.preventDefault()
+    this.#drop(file)
+  }
+
+  #mark(isOver: boolean): void {
+    if (isOver === this.#isOver) return
+    this.#isOver = isOver
+    this.#element.requestUpdate()
+  }
+}
