@@ -4,6 +4,7 @@ import type { Player } from '../../src/domain/player.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import type { LoopGuard } from './loop-guard.ts'
 import type { Machine } from './machine.ts'
+import type { Monitor } from './monitor.ts'
 import { portState } from './port-words.ts'
 import type { PortEvent } from './ports/port-event.ts'
 import { PortWatch } from './ports/port-watch.ts'
@@ -18,6 +19,10 @@ export interface SessionInputsOptions {
   readonly choices: ReadonlyMap<string, number>
   /** Bytes for players that listen to one port, and when they came. */
   readonly heard: (players: readonly PlayerId[], bytes: Uint8Array, at: Micros) => void
+  /** Is told everything that comes in, also from a port that is cut. */
+  readonly monitor?: Monitor | undefined
+  /** What was played, and on which port, as the show calls it; after it has been played. */
+  readonly overheard?: ((port: string, bytes: Uint8Array) => void) | undefined
   /** Their notes end. */
   readonly silence: (players: readonly PlayerId[]) => void
   /** Bytes to every MIDI output, to find out whether they come back. */
@@ -68,6 +73,11 @@ export class SessionInputs {
     this.#watch.lookNow()
   }
 
+  /** Which places of a list, just asked of the system, are open here. */
+  openPlaces(list: readonly string[]): ReadonlySet<number> {
+    return this.#watch.openPlaces('input', list)
+  }
+
   has(player: string): boolean {
     return this.#keyOf(player) !== undefined
   }
@@ -91,13 +101,16 @@ export class SessionInputs {
   }
 
   #hear(key: string, bytes: Uint8Array): void {
-    const { loops, machine, heard, probe } = this.#options
+    const { loops, machine, heard, probe, monitor, overheard } = this.#options
     const now = machine.clock.now()
+    const players = this.#listeners.get(key) ?? []
+    if (monitor?.isOn) monitor.note({ kind: 'in', at: now, players, bytes })
     const verdict = loops.heard(key, bytes, now)
     if (verdict.kind === 'probe') probe(verdict.bytes)
     if (verdict.kind === 'cut') this.#cut(key)
     if (verdict.kind === 'probe-returned' || loops.isCut(key)) return
-    heard(this.#listeners.get(key) ?? [], bytes, now)
+    heard(players, bytes, now)
+    overheard?.(portOfKey(key), bytes)
   }
 
   #cut(key: string): void {

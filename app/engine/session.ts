@@ -11,6 +11,7 @@ import { Account } from './account.ts'
 import { lampStatus } from './lamp-status.ts'
 import { LoopGuard } from './loop-guard.ts'
 import type { Machine } from './machine.ts'
+import type { Monitor } from './monitor.ts'
 import { PlayerActivities } from './player-activity.ts'
 import { SessionInputs } from './session-inputs.ts'
 import { SessionOutputs } from './session-outputs.ts'
@@ -27,6 +28,9 @@ export interface SessionOptions {
   readonly say: (message: FromEngine) => void
   /** Answers to which port is whose, by player or output, that count where it is asked. */
   readonly choices?: ReadonlyMap<string, number>
+  readonly monitor?: Monitor
+  /** What was played, and on which port, as the show calls it. */
+  readonly overheard?: (port: string, bytes: Uint8Array) => void
 }
 
 /** A machine that was away for longer slept: what was due meanwhile is not made up for. */
@@ -52,6 +56,7 @@ export class Session {
   readonly #loops: LoopGuard
   readonly #account = new Account()
   readonly #activities: PlayerActivities
+  readonly #monitor: Monitor | undefined
   /** What lamp boxes said of their timers. */
   readonly #timers = new Map<OutputId, TimerSpec>()
   #areLampsNew = true
@@ -63,8 +68,11 @@ export class Session {
   #isOver = false
   #stopped: Promise<boolean> | undefined
 
-  constructor({ show, place, recover, machine, say, choices = new Map() }: SessionOptions) {
+  constructor(options: SessionOptions) {
+    const { show, place, recover, machine, say, choices = new Map(), monitor, overheard } = options
     this.#show = show
+    this.#monitor = monitor
+    monitor?.follow(show)
     this.#machine = machine
     this.#teller = new Teller(
       say,
@@ -81,6 +89,8 @@ export class Session {
       loops: this.#loops,
       teller,
       choices,
+      monitor,
+      overheard,
       heard: (players, bytes, at) => this.#hear(players, bytes, at),
       silence: (players) => this.#silence(players),
       probe: (bytes) => this.#outputs.probe(bytes),
@@ -156,6 +166,11 @@ export class Session {
       const message = 'that port cannot be chosen now; look at the list again'
       this.#teller.report('warning', port, 'no-choice', message)
     }
+  }
+
+  /** Which places of a list, just asked of the inputs' system, are open here. */
+  heldInputs(list: readonly string[]): ReadonlySet<number> {
+    return this.#inputs.openPlaces(list)
   }
 
   listenAgain(port: string): void {
@@ -263,6 +278,8 @@ export class Session {
   // Out.
 
   #watch(event: TapEvent): void {
+    // Diagnostics of all kinds go to the monitor where they leave the engine.
+    if (this.#monitor?.isOn && event.kind !== 'diagnostic') this.#monitor.note(event)
     switch (event.kind) {
       case 'frame':
         return this.#frame(event.changes)
