@@ -4,6 +4,8 @@ import type { Schema } from './schema.ts'
 /** What a show file needs to know of a strategy: its name, its options, and what the options say about lamps. */
 export interface StrategyRules<Options = never> {
   readonly kind: string
+  /** What it does, in a line that a player chooses by. */
+  readonly about: string
   /** Strict object of the options, without `kind`; every option has a default. */
   readonly options: Schema<Options>
   /** Faults that the schema alone cannot see, each with the option it is about; empty when all is well. */

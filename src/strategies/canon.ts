@@ -59,6 +59,7 @@ interface State {
 /** Lamp k repeats the line k times `delay` later. */
 export const canon: Strategy<State, Options> = {
   kind: 'canon',
+  about: 'Each lamp plays what the lamp before it played, a while later.',
   options,
   start: (chosenOptions, lamps) => ({
     options: chosenOptions,

@@ -51,6 +51,7 @@ function settle(
 /** Each lamp answers to its own note. */
 export const chime: Strategy<State, Options> = {
   kind: 'chime',
+  about: 'Each lamp answers to one key of its own.',
   options,
   check: ({ notes }, lamps) =>
     notes.length === lamps.length

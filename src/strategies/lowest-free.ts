@@ -23,6 +23,8 @@ const chooser: Chooser<Pool> = {
 /** Each new note takes the first lamp in the part's order that is free. */
 export const lowestFree: Strategy<Pool, Options> = {
   kind: 'lowest-free',
+  about:
+    'Each note takes the first lamp that is free, so that a held note keeps its lamp while others play around it.',
   options,
   start: ({ steal, resume }, lamps) => startPool(lamps, steal, resume),
   step: (state, event, view, now) => stepPool(state, event, view, now, chooser),

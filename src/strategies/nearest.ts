@@ -34,6 +34,7 @@ const chooser: Chooser<State> = {
 /** A new note takes the free lamp whose last pitch is closest; of equals the earlier in the part's order. */
 export const nearest: Strategy<State, Options> = {
   kind: 'nearest',
+  about: 'Each note takes the free lamp whose last pitch is closest, so that lines stay where they are.',
   options,
   start: ({ steal }, lamps) => ({ ...startPool(lamps, steal, false), last: lamps.map(() => null) }),
   step: (state, event, view, now) => stepPool(state, event, view, now, chooser),

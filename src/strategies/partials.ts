@@ -25,6 +25,7 @@ interface State extends Ensemble {
 /** Lamp n sounds the n-th partial of one voice. */
 export const partials: Strategy<State, Options> = {
   kind: 'partials',
+  about: 'One note at a time, spread over the lamps as its partials.',
   options,
   check: ({ ratios }, lamps) =>
     ratios && ratios.length > lamps.length

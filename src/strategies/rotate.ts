@@ -27,6 +27,7 @@ const chooser: Chooser<State> = {
 /** Each new note takes the next lamp in turn, free ones first. */
 export const rotate: Strategy<State, Options> = {
   kind: 'rotate',
+  about: 'Each note takes the next lamp in turn, free ones first.',
   options,
   start: ({ steal }, lamps) => ({ ...startPool(lamps, steal, false), turn: 0 }),
   step: (state, event, view, now) => stepPool(state, event, view, now, chooser),

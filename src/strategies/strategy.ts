@@ -33,6 +33,7 @@ export function registered<State, Options>(strategy: Strategy<State, Options>): 
   const { check } = strategy
   return {
     kind: strategy.kind,
+    about: strategy.about,
     options: strategy.options,
     start: (options, lamps) => strategy.start(options as Options, lamps),
     step: (state, event, view, now) => strategy.step(state as State, event, view, now),

@@ -67,6 +67,7 @@ interface State {
 /** One voice that moves over the lamps. */
 export const travel: Strategy<State, Options> = {
   kind: 'travel',
+  about: 'One note at a time that wanders from lamp to lamp, with each new note or by the clock.',
   options,
   check: ({ path, width }, lamps) => [
     ...(Array.isArray(path)

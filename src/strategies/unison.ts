@@ -23,6 +23,7 @@ interface State extends Ensemble {
 /** One voice on all the part's lamps. */
 export const unison: Strategy<State, Options> = {
   kind: 'unison',
+  about: 'One note at a time, on all the lamps together; letting go returns to a note still held.',
   options,
   check: ({ detuneCents }, lamps) =>
     detuneCents.length > lamps.length

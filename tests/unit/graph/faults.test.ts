@@ -13,6 +13,7 @@ function fragile(failsOn: readonly PartEvent['kind'][] = []): AnyStrategy {
   if (!inner) throw new Error('no lowest-free')
   return {
     kind: 'fragile',
+    about: 'fails when it is told to',
     options: z.strictObject({}),
     start: (_, lamps) => inner.start({ steal: 'oldest', resume: true }, lamps),
     step(state, event, view, now) {

@@ -9,6 +9,7 @@ import { glasshouse } from '../../support/shows.ts'
 
 const glow: AnyStrategyRules = {
   kind: 'glow',
+  about: 'glows',
   options: z
     .strictObject({ from: z.number().default(0), to: z.number().default(1) })
     .refine(({ from, to }) => from <= to, { path: ['to'], error: 'at least "from"' }),
@@ -32,7 +33,7 @@ test('a strategy is checked with the options it brings, and with what it says of
 
 test('options that are no object, or no strategy at all, are a fault in the program', () => {
   expect(() => strategySchema([])).toThrow(TypeError)
-  expect(() => strategySchema([{ kind: 'odd', options: z.string() }])).toThrow(
+  expect(() => strategySchema([{ kind: 'odd', about: 'odd', options: z.string() }])).toThrow(
     new TypeError('the options of strategy "odd" are not a zod object'),
   )
 })
