@@ -18,6 +18,8 @@ export interface LearnerOptions {
 }
 
 const LOOK_EVERY: Micros = 500 * MICROS_PER_MS
+/** How long others have to open what they want when ports are let go for them. */
+const GIVEN: Micros = 2_000 * MICROS_PER_MS
 /** A knob that turns, or a key that trembles, is told once in this time. */
 const ONCE_IN: Micros = 150 * MICROS_PER_MS
 /** From here on controllers are channel mode messages, which instruments send by themselves. MIDI 1.0 Detailed Specification. */
@@ -61,16 +63,19 @@ export class Learner {
   stop(): void {
     this.#cancel?.()
     this.#cancel = undefined
-    this.giveWay()
+    this.#closeAll()
     this.#decoders.clear()
     this.#told.clear()
     this.#complaints.clear()
     this.#backoff = RESTED
   }
 
-  /** Lets every port go until the next look: somebody else is about to open some, and not every system lets a port be opened twice. */
+  /** Lets every port go for two seconds: somebody else is about to open some, and not every system lets a port be opened twice. */
   giveWay(): void {
-    for (const name of this.#ears.keys()) this.#close(name)
+    if (!this.isOn) return
+    this.#cancel?.()
+    this.#closeAll()
+    this.#lookIn(GIVEN)
   }
 
   /** Bytes from a port, of our own or of those that are open already. Only while `isOn`. */
@@ -94,9 +99,14 @@ export class Learner {
     this.#options.say({ v: CONTRACT_VERSION, type: 'learned', port, channel, ...control })
   }
 
+  #lookIn(wait: Micros): void {
+    const { timers } = this.#options
+    this.#cancel = timers.at(timers.now() + wait, () => this.#look())
+  }
+
   #look(): void {
-    const { timers, midiIn, held } = this.#options
-    this.#cancel = timers.at(timers.now() + LOOK_EVERY, () => this.#look())
+    const { midiIn, held } = this.#options
+    this.#lookIn(LOOK_EVERY)
     if (this.#now() < this.#backoff.due) return
     let list: readonly string[]
     try {
@@ -143,6 +153,10 @@ export class Learner {
 
   #now(): Millis {
     return this.#options.timers.now() / MICROS_PER_MS
+  }
+
+  #closeAll(): void {
+    for (const name of this.#ears.keys()) this.#close(name)
   }
 
   #close(name: string): void {

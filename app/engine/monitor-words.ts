@@ -29,6 +29,11 @@ export function isTold(event: Watched): boolean {
   return event.kind !== 'heard'
 }
 
+type WatchedShow = Pick<Show, 'rig' | 'players'>
+
+/** Before any show is played. */
+export const NO_SHOW: WatchedShow = { rig: { supplies: [], outputs: [], lamps: [] }, players: [] }
+
 interface LampPlace {
   readonly name: string
   /** The serial output it hangs on; MIDI outputs tell their messages themselves. */
@@ -37,12 +42,12 @@ interface LampPlace {
 
 /** Puts what was watched into words, with the names of one show. */
 export class MonitorWords {
-  readonly #show: Show
+  readonly #show: WatchedShow
   readonly #lamps: ReadonlyMap<string, LampPlace>
   /** Long messages come in pieces, port by port; a port is told by the players that listen to it. */
   readonly #decoders = new Map<string, DecoderState>()
 
-  constructor(show: Show) {
+  constructor(show: WatchedShow) {
     this.#show = show
     const wires = new Set(show.rig.outputs.flatMap(({ id, kind }) => (kind === 'serial' ? [id] : [])))
     this.#lamps = new Map(

@@ -3,7 +3,7 @@ import { CONTRACT_VERSION } from '../../src/contract/version.ts'
 import type { Show } from '../../src/domain/show.ts'
 import { MICROS_PER_MS, type Micros } from '../../src/domain/units.ts'
 import type { Watched } from './monitor-words.ts'
-import { isTold, MonitorWords } from './monitor-words.ts'
+import { isTold, MonitorWords, NO_SHOW } from './monitor-words.ts'
 import type { SerialTimers } from './ports/serial-system.ts'
 
 /** Ten times a second at most. */
@@ -18,7 +18,7 @@ const MOST_EVENTS = 200
 export class Monitor {
   readonly #timers: SerialTimers
   readonly #say: (message: FromEngine) => void
-  #words: MonitorWords | undefined
+  #words = new MonitorWords(NO_SHOW)
   #isOn = false
   #watched: Watched[] = []
   #left = 0
@@ -53,7 +53,7 @@ export class Monitor {
   note(event: Watched): void {
     if (!isTold(event)) return
     if (this.#watched.length < MOST_EVENTS) this.#watched.push(event)
-    else this.#left += this.#words?.countOf(event) ?? 0
+    else this.#left += this.#words.countOf(event)
     this.#cancel ??= this.#timers.at(this.#timers.now() + BATCH_EVERY, () => this.#tell())
   }
 
@@ -66,7 +66,6 @@ export class Monitor {
     let left = this.#left
     this.#watched = []
     this.#left = 0
-    if (!words) return
     for (const event of watched) {
       if (events.length < MOST_EVENTS) events.push(...words.of(event))
       else left += words.countOf(event)

@@ -130,17 +130,20 @@ test('where MIDI as a whole cannot be had that is said once, and it is tried aga
   expect(learned()).toEqual(['Keybed 1 60'])
 })
 
-test('giving way lets all go until the next look; the end lets all go for good', () => {
+test('giving way lets all go for two seconds; the end lets all go for good', () => {
   const { timers, midi, learner, learned } = learning()
   const keybed = midi.plug('input', 'Keybed')
   learner.start()
   learner.giveWay()
+  timers.run(1_900 * MS)
   expect(midi.openCount).toBe(0)
-  timers.run(500 * MS)
+  timers.run(100 * MS)
   keybed.deliver(Uint8Array.of(0x90, 60, 1))
   learner.stop()
   keybed.deliver(Uint8Array.of(0x90, 62, 1))
   expect([learner.isOn, midi.openCount, timers.size]).toEqual([false, 0, 0])
+  learner.giveWay()
+  expect(timers.size).toBe(0)
   learner.start()
   keybed.deliver(Uint8Array.of(0x90, 60, 1))
   expect(learned()).toEqual(['Keybed 1 60', 'Keybed 1 60'])
