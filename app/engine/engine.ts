@@ -3,31 +3,36 @@ import { readMessage } from '../../src/contract/read-message.ts'
 import type { ToEngine } from '../../src/contract/to-engine.ts'
 import { toEngine } from '../../src/contract/to-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
-import { parseShow } from '../../src/show/parse-show.ts'
-import { formatFaults } from '../../src/show/show-fault.ts'
-import { strategies } from '../../src/strategies/registry.ts'
 import type { Channel } from './channel.ts'
 import { listPorts } from './list-ports.ts'
 import type { Machine } from './machine.ts'
-import { withVirtualRig } from './machine.ts'
-import { Session } from './session.ts'
-import { firstPlace } from './set-list.ts'
+import { ShowPlayer } from './show-player.ts'
 
 /** The engine: does what comes over a channel, and says over it what goes on. It knows no screen. */
 export class Engine {
   readonly #channel: Channel
   readonly #machine: Machine
   readonly #ended: () => void
-  #session: Session | undefined
+  readonly #player: ShowPlayer
+  /** What waits for its turn, since each may need a while, and bears on the next. */
+  readonly #line: ToEngine[] = []
+  #isBusy = false
+  #isStopping = false
 
   /** `ended`: it has stopped, or the other end is gone; all that could be darkened is dark. */
   constructor(channel: Channel, machine: Machine, ended: () => void) {
     this.#channel = channel
     this.#machine = machine
     this.#ended = ended
+    this.#player = new ShowPlayer(machine, (message) => this.#say(message))
     channel.receive((raw) => this.#receive(raw))
     channel.closed(() => void this.#stop())
     this.#say({ v: CONTRACT_VERSION, type: 'hello', pid: process.pid })
+  }
+
+  /** Darkens and ends. */
+  stop(): void {
+    void this.#stop()
   }
 
   #say(message: FromEngine): void {
@@ -36,74 +41,85 @@ export class Engine {
 
   #receive(raw: unknown): void {
     const read = readMessage(toEngine, raw)
-    if (read.ok) void this.#obey(read.message)
+    if (read.ok) this.#take(read.message)
     else this.#say({ v: CONTRACT_VERSION, type: 'not-understood', message: read.why })
   }
 
-  async #obey(message: ToEngine): Promise<void> {
+  /** Does at once what cannot wait; the rest in the order it came. */
+  #take(message: ToEngine): void {
     switch (message.type) {
-      case 'load':
-        return this.#load(message)
-      case 'song':
-        return this.#changeSong(message.song, message.position)
-      case 'go':
-        return this.#session?.go(message.to)
       case 'dark-all':
-        return this.#session?.darkAll()
-      case 'choose-port':
-        return this.#session?.choosePort(message.port, message.place)
-      case 'listen-again':
-        return this.#session?.listenAgain(message.port)
+        return this.#player.session?.darkAll()
+      case 'sleep':
+        return this.#player.session?.sleep()
+      case 'awake':
+        return this.#player.session?.awake()
       case 'list-ports':
-        return this.#say({ v: CONTRACT_VERSION, type: 'ports', ...(await listPorts(this.#machine)) })
+        return void this.#listPorts()
       case 'ping':
         return this.#say({ v: CONTRACT_VERSION, type: 'alive', count: message.count })
       case 'stop':
-        return this.#stop()
+        return this.stop()
+      default:
+        this.#line.push(message)
+        void this.#work()
     }
   }
 
-  async #load({ text, song, position, rig, recover }: Extract<ToEngine, { type: 'load' }>): Promise<void> {
-    const parsed = parseShow(text, strategies)
-    if (!parsed.ok) {
-      this.#say({ v: CONTRACT_VERSION, type: 'load-failed', message: formatFaults(parsed.faults) })
-      return
+  async #work(): Promise<void> {
+    if (this.#isBusy) return
+    this.#isBusy = true
+    for (let next = this.#line.shift(); next && !this.#isStopping; next = this.#line.shift()) {
+      const done = this.#obey(next)
+      if (done) await done
     }
-    const { show } = parsed
-    const songs = show.songs.map(({ id }) => id)
-    const place = firstPlace(show, song, position)
-    if (!songs.includes(place.song)) {
-      this.#say({
-        v: CONTRACT_VERSION,
-        type: 'load-failed',
-        message: `the show has no song "${place.song}"; it has ${songs.join(', ')}`,
-      })
-      return
+    this.#isBusy = false
+  }
+
+  #obey(message: ToEngine): Promise<void> | undefined {
+    const { session } = this.#player
+    switch (message.type) {
+      case 'load':
+        return this.#player.load(message)
+      case 'revise': {
+        const edits = [message]
+        while (this.#line[0]?.type === 'revise') edits.push(this.#line.shift() as typeof message)
+        return this.#player.revise(edits)
+      }
+      case 'song':
+        this.#changeSong(message.song, message.position)
+        return undefined
+      case 'go':
+        session?.go(message.to)
+        return undefined
+      case 'choose-port':
+        this.#player.choosePort(message.port, message.place)
+        return undefined
+      case 'listen-again':
+        session?.listenAgain(message.port)
+        return undefined
+      default:
+        return undefined
     }
-    await this.#session?.stop()
-    const machine = rig === 'virtual' ? withVirtualRig(this.#machine, show) : this.#machine
-    this.#session = new Session({ show, place, recover, machine, say: (message) => this.#say(message) })
-    this.#session.start()
-    this.#say({ v: CONTRACT_VERSION, type: 'loaded', title: show.title, ...place, songs })
   }
 
   #changeSong(song: string, position: number | undefined): void {
     try {
-      this.#session?.changeSong(song, position)
+      this.#player.session?.changeSong(song, position)
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error)
       this.#say({ v: CONTRACT_VERSION, type: 'not-understood', message })
     }
   }
 
-  /** Darkens and ends. */
-  stop(): void {
-    void this.#stop()
+  async #listPorts(): Promise<void> {
+    this.#say({ v: CONTRACT_VERSION, type: 'ports', ...(await listPorts(this.#machine)) })
   }
 
   async #stop(): Promise<void> {
-    const clean = (await this.#session?.stop()) ?? true
-    this.#session = undefined
+    if (this.#isStopping) return
+    this.#isStopping = true
+    const clean = await this.#player.stop()
     this.#say({ v: CONTRACT_VERSION, type: 'stopped', clean })
     this.#ended()
   }

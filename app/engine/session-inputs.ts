@@ -5,6 +5,7 @@ import type { Micros } from '../../src/domain/units.ts'
 import type { LoopGuard } from './loop-guard.ts'
 import type { Machine } from './machine.ts'
 import type { Monitor } from './monitor.ts'
+import type { PortChoices } from './port-choices.ts'
 import { portState } from './port-words.ts'
 import type { PortEvent } from './ports/port-event.ts'
 import { PortWatch } from './ports/port-watch.ts'
@@ -15,8 +16,7 @@ export interface SessionInputsOptions {
   readonly machine: Machine
   readonly loops: LoopGuard
   readonly teller: Teller
-  /** Answers to which port is a player's, given before it was asked: they count once, when it first is. */
-  readonly choices: ReadonlyMap<string, number>
+  readonly choices: PortChoices
   /** Bytes for players that listen to one port, and when they came. */
   readonly heard: (players: readonly PlayerId[], bytes: Uint8Array, at: Micros) => void
   /** Is told everything that comes in, also from a port that is cut. */
@@ -33,15 +33,12 @@ export interface SessionInputsOptions {
 export class SessionInputs {
   readonly #options: SessionInputsOptions
   readonly #watch: PortWatch
-  /** Answers that still wait for their question. */
-  readonly #choices: Map<string, number>
   #isStarted = false
   /** Players by the key of the port they listen to. */
   readonly #listeners = new Map<string, PlayerId[]>()
 
   constructor(options: SessionInputsOptions) {
     this.#options = options
-    this.#choices = new Map(options.choices)
     const { machine, players } = options
     this.#watch = new PortWatch({
       system: machine.midiIn,
@@ -85,7 +82,7 @@ export class SessionInputs {
   /** Answers which port is the player's; false where there is no such question now. Before `start` the answer waits for the question. */
   choose(player: string, place: number): boolean {
     if (!this.#isStarted) {
-      this.#choices.set(player, place)
+      this.#options.choices.give(player, place)
       return true
     }
     const key = this.#keyOf(player)
@@ -128,20 +125,10 @@ export class SessionInputs {
     const key = event.wanted
     if (event.kind === 'lost') this.#silence(key)
     if (event.kind === 'opened' || event.kind === 'returned') this.#options.loops.forgive(key)
-    const chosen = this.#choiceOf(key)
+    const chosen = this.#options.choices.take(this.#listeners.get(key) ?? [])
     if (event.kind === 'ambiguous' && chosen !== undefined && this.#watch.choose(key, chosen)) return
     const { state, message } = portState(event)
     this.#status(key, state, message)
-  }
-
-  /** The answer that waits for this port's first question; whatever the port says first, it waits no longer. */
-  #choiceOf(key: string): number | undefined {
-    let chosen: number | undefined
-    for (const id of this.#listeners.get(key) ?? []) {
-      chosen ??= this.#choices.get(id)
-      this.#choices.delete(id)
-    }
-    return chosen
   }
 
   #status(key: string, state: PortStatus['state'], message: string): void {

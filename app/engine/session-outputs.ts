@@ -6,6 +6,7 @@ import type { Micros } from '../../src/domain/units.ts'
 import type { OutputLamp } from '../../src/outputs/encoder-event.ts'
 import type { Machine } from './machine.ts'
 import { MidiOut } from './midi-out.ts'
+import type { PortChoices } from './port-choices.ts'
 import { notOpenState, portState } from './port-words.ts'
 import type { PortEvent } from './ports/port-event.ts'
 import { PortWatch } from './ports/port-watch.ts'
@@ -19,6 +20,7 @@ export interface SessionOutputsOptions {
   /** An engine before this one may have left lamps lit. */
   readonly recover: boolean
   readonly teller: Teller
+  readonly choices: PortChoices
   /** A MIDI output's port is open and listens: it is to be greeted. */
   readonly greet: (output: OutputId) => void
   /** A lamp box has this timer, whatever the show says. */
@@ -36,6 +38,7 @@ export class SessionOutputs {
   readonly #watch: PortWatch
   readonly #midiOuts = new Map<string, MidiOut>()
   readonly #drivers = new Map<string, SerialDriver>()
+  #isStarted = false
   #isOver = false
 
   constructor(options: SessionOutputsOptions) {
@@ -75,6 +78,7 @@ export class SessionOutputs {
   }
 
   startMidi(): void {
+    this.#isStarted = true
     this.#watch.start()
   }
 
@@ -88,8 +92,12 @@ export class SessionOutputs {
     return this.#midiOuts.has(output)
   }
 
-  /** Answers which port is the MIDI output's; false where there is no such question now. */
+  /** Answers which port is the MIDI output's; false where there is no such question now. Before `startMidi` the answer waits for the question. */
   choose(output: string, place: number): boolean {
+    if (!this.#isStarted) {
+      this.#options.choices.give(output, place)
+      return true
+    }
     return this.#watch.choose(output, place)
   }
 
@@ -152,6 +160,8 @@ export class SessionOutputs {
     const { rig, machine, teller } = this.#options
     const output = rig.outputs.find(({ id }) => id === event.wanted)
     if (output?.kind !== 'midi') return
+    const chosen = this.#options.choices.take([output.id])
+    if (event.kind === 'ambiguous' && chosen !== undefined && this.#watch.choose(output.id, chosen)) return
     if (event.kind === 'opened' || event.kind === 'returned') {
       const isFirst = event.kind === 'opened'
       machine.timers.at(machine.timers.now() + CONNECTS, () => this.#greet(output, isFirst))

@@ -6,6 +6,7 @@ import type { TimerSpec } from '../../src/domain/rig.ts'
 import type { Show } from '../../src/domain/show.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import { Graph } from '../../src/graph/graph.ts'
+import { isSameHouse } from '../../src/graph/same-show.ts'
 import type { TapEvent } from '../../src/graph/tap.ts'
 import { Account } from './account.ts'
 import { lampStatus } from './lamp-status.ts'
@@ -13,6 +14,7 @@ import { LoopGuard } from './loop-guard.ts'
 import type { Machine } from './machine.ts'
 import type { Monitor } from './monitor.ts'
 import { PlayerActivities } from './player-activity.ts'
+import { PortChoices } from './port-choices.ts'
 import { SessionInputs } from './session-inputs.ts'
 import { SessionOutputs } from './session-outputs.ts'
 import type { Place } from './set-list.ts'
@@ -26,7 +28,7 @@ export interface SessionOptions {
   readonly recover: boolean
   readonly machine: Machine
   readonly say: (message: FromEngine) => void
-  /** Answers to which port is whose, by player or output, that count where it is asked. */
+  /** Answers to which port is whose, by player or output: they count where it is asked first. */
   readonly choices?: ReadonlyMap<string, number>
   readonly monitor?: Monitor
   /** What was played, and on which port, as the show calls it. */
@@ -35,6 +37,8 @@ export interface SessionOptions {
 
 /** A machine that was away for longer slept: what was due meanwhile is not made up for. */
 const SLEPT: Micros = 2_000_000
+/** A machine that was to sleep and is played on after this long does not sleep, and nobody said so. */
+const ASLEEP: Micros = 5_000_000
 /** How long MIDI waits at most for the lamp boxes to answer. */
 const BOXES_FIRST: Micros = 300_000
 /** What was said before leaves within this time, also where MIDI then holds us up. */
@@ -46,7 +50,7 @@ const FIGURES_EVERY: Micros = 1_000_000
 
 /** One show being played: the graph, the ports it listens and speaks to, and the account of how it goes. */
 export class Session {
-  readonly #show: Show
+  #show: Show
   readonly #machine: Machine
   readonly #teller: Teller
   readonly #walk: SetListWalk
@@ -65,11 +69,12 @@ export class Session {
   #due: Micros = Infinity
   /** When the packet came in that is being handled. */
   #heardAt: Micros | undefined
+  #asleepSince: Micros | undefined
   #isOver = false
   #stopped: Promise<boolean> | undefined
 
   constructor(options: SessionOptions) {
-    const { show, place, recover, machine, say, choices = new Map(), monitor, overheard } = options
+    const { show, place, recover, machine, say, choices: given, monitor, overheard } = options
     this.#show = show
     this.#monitor = monitor
     monitor?.follow(show)
@@ -83,6 +88,7 @@ export class Session {
     this.#loops = new LoopGuard(process.pid & 0x3fff)
     this.#activities = new PlayerActivities(show.players)
     const teller = this.#teller
+    const choices = new PortChoices(given)
     this.#inputs = new SessionInputs({
       players: show.players,
       machine,
@@ -100,6 +106,7 @@ export class Session {
       machine,
       recover,
       teller,
+      choices,
       greet: (output) => this.#guarded(() => this.#graph.reopen(output, this.#time())),
       setTimer: (output, timer) => this.#setTimer(output, timer),
       boxesReady: () => this.#startMidiIn(MESSAGES_FIRST),
@@ -153,11 +160,42 @@ export class Session {
     this.#teller.say({ v: CONTRACT_VERSION, type: 'song', ...place })
   }
 
+  /** The show edited; false where it has another rig or other players, which needs another session. Nothing is interrupted but a song that changed. */
+  revise(show: Show): boolean {
+    if (!isSameHouse(this.#show, show)) return false
+    this.#show = show
+    this.#monitor?.follow(show)
+    const { song } = this.#walk.revise(show)
+    this.#guarded(() => this.#graph.revise(show, song, this.#time()))
+    return true
+  }
+
   /** Every output dark at once, by its own account, whatever the graph is doing; then the graph. */
   darkAll(): void {
     this.#outputs.darkNow()
     this.#guarded(() => this.#graph.darkAll(this.#time()))
     this.#teller.say({ v: CONTRACT_VERSION, type: 'dark' })
+  }
+
+  get isAsleep(): boolean {
+    return this.#asleepSince !== undefined
+  }
+
+  /** The machine is about to sleep: dark, nothing that was due is made up for, and nobody is listened to. */
+  sleep(): void {
+    this.darkAll()
+    this.#machine.clock.stop()
+    this.#due = Infinity
+    this.#asleepSince = this.#machine.clock.now()
+  }
+
+  /** The machine is awake: dark, and ports are looked for at once. */
+  awake(): void {
+    this.#asleepSince = undefined
+    this.darkAll()
+    this.#guarded(() => this.#graph.advance(this.#time()))
+    this.#outputs.lookNow()
+    this.#inputs.lookNow()
   }
 
   choosePort(port: string, place: number): void {
@@ -220,7 +258,7 @@ export class Session {
   #wake(): void {
     const due = this.#due
     this.#due = Infinity
-    if (this.#isOver) return
+    if (this.#isOver || this.#asleepSince !== undefined) return
     const now = this.#machine.clock.now()
     const late = now - due
     this.#account.woke(late)
@@ -228,12 +266,13 @@ export class Session {
       const message = `the machine was away for ${(late / 1e6).toFixed(1)} s; all lamps dark`
       this.#teller.report('warning', 'engine', 'slept', message)
       this.darkAll()
-    } else this.#guarded(() => this.#graph.advance(Math.max(now, this.#graph.now)))
-    this.#sleep()
+    }
+    this.#guarded(() => this.#graph.advance(Math.max(now, this.#graph.now)))
+    this.#waitForDue()
   }
 
-  #sleep(): void {
-    if (this.#isOver) return
+  #waitForDue(): void {
+    if (this.#isOver || this.#asleepSince !== undefined) return
     const due = this.#graph.nextDue
     if (due === this.#due) return
     this.#due = due
@@ -249,19 +288,22 @@ export class Session {
       const told = `${message}; all lamps dark, starting the song again`
       this.#teller.report('fault', 'engine', 'graph-failed', told)
       this.#outputs.darkNow()
-      const { song } = this.#graph
       this.#graph.dispose()
-      this.#graph = this.#makeGraph(song)
+      this.#graph = this.#makeGraph(this.place.song)
       this.#graph.advance(this.#machine.clock.now())
       this.#outputs.greetAll()
     }
-    this.#sleep()
+    this.#waitForDue()
   }
 
   // In.
 
   #hear(players: readonly PlayerId[], bytes: Uint8Array, now: Micros): void {
     if (this.#isOver) return
+    if (this.#asleepSince !== undefined) {
+      if (now - this.#asleepSince < ASLEEP) return
+      this.awake()
+    }
     this.#heardAt = now
     this.#guarded(() => {
       const at = this.#time()

@@ -58,4 +58,23 @@ export class SetListWalk {
     this.#place = place
     if (place.position !== null) this.#last = place.position
   }
+
+  /** The show has been edited. The song stays, at its place nearest to where it was; one that is gone gives way to what stands there now, or nearest. */
+  revise(show: Show): Place {
+    this.#show = show
+    this.#place = revisedPlace(show, this.#place, this.#last)
+    this.#last = this.#place.position ?? Math.min(this.#last, show.setList.length - 1)
+    return this.#place
+  }
+}
+
+/** Where to go on in an edited show; `last`: the last place in the set list before, -1 for none. */
+export function revisedPlace(show: Show, { song, position }: Place, last = position ?? -1): Place {
+  if (show.songs.some(({ id }) => id === song)) {
+    const places = show.setList.flatMap((id, at) => (id === song ? [at] : []))
+    const distance = (at: number): number => Math.abs(at - last)
+    const nearest = places.sort((a, b) => distance(a) - distance(b))[0]
+    return { song, position: nearest ?? null }
+  }
+  return firstPlace(show, undefined, Math.max(0, Math.min(last, show.setList.length - 1)))
 }

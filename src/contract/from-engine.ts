@@ -3,6 +3,9 @@ import { CONTRACT_VERSION } from './version.ts'
 
 const v = z.literal(CONTRACT_VERSION)
 
+/** Which `load` or `revise` this answers, as it was numbered. */
+const request = z.int().optional()
+
 const diagnostic = z.strictObject({
   level: z.enum(['info', 'warning', 'fault']),
   source: z.string(),
@@ -80,8 +83,9 @@ export const fromEngine = z.discriminatedUnion('type', [
     /** Place in the set list, from 0; null where the song is not in it. */
     position: z.int().nullable(),
     songs: z.array(z.string()),
+    request,
   }),
-  z.strictObject({ v, type: z.literal('load-failed'), message: z.string() }),
+  z.strictObject({ v, type: z.literal('load-failed'), message: z.string(), request }),
   z.strictObject({ v, type: z.literal('song'), song: z.string(), position: z.int().nullable() }),
   z.strictObject({ v, type: z.literal('port'), port }),
   z.strictObject({ v, type: z.literal('diagnostic'), at: z.int(), diagnostic }),

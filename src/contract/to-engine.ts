@@ -3,6 +3,9 @@ import { CONTRACT_VERSION } from './version.ts'
 
 const v = z.literal(CONTRACT_VERSION)
 
+/** The sender's own number for a `load` or `revise`; the answer has it too. */
+const request = z.int().min(0).optional()
+
 /** What a screen may ask of the engine; the host hands it on. */
 export const asks = z.discriminatedUnion('type', [
   /** Change to a song; `position`: its place in the set list, where it stands there more than once. */
@@ -43,12 +46,14 @@ export const toEngine = z.discriminatedUnion('type', [
     position: z.int().min(0).optional(),
     /** A Standard MIDI File in base64 that players in memory play over and over, on ports named as the show's players have them. */
     take: z.string().optional(),
+    request,
   }),
   /**
    * The show that is loaded, edited. Ports stay open unless players, outputs or wiring changed; if the song that plays is not what it was, its lamps go dark
-   * and it begins anew. Answered by `loaded` or `load-failed`, which leaves all as it was.
+   * and it begins anew. Answered by `loaded` or `load-failed`, which leaves all as it was; of several that come at once the last that can be read counts, and
+   * those before it are not answered.
    */
-  z.strictObject({ v, type: z.literal('revise'), text: z.string() }),
+  z.strictObject({ v, type: z.literal('revise'), text: z.string(), request }),
   ...asks.options,
   /** Whether to say `monitor`. */
   z.strictObject({ v, type: z.literal('watch'), monitor: z.boolean() }),

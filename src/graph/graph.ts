@@ -23,6 +23,7 @@ import type { OutputBranch } from './output-branch.ts'
 import { outputBranch } from './output-branch.ts'
 import type { PlayerBranch } from './player-branch.ts'
 import { playerBranch } from './player-branch.ts'
+import { isSameHouse, isSameSong } from './same-show.ts'
 import type { SongBranch } from './song-branch.ts'
 import { songBranch } from './song-branch.ts'
 import type { TapEvent } from './tap.ts'
@@ -54,6 +55,8 @@ export interface GraphOptions {
 export class Graph {
   readonly tap$: Observable<TapEvent>
   readonly #tap = new Subject<TapEvent>()
+  /** The show as it was given; `#show` has the timers that lamp boxes turned out to have. */
+  #told: Show
   #show: Show
   readonly #strategies: readonly AnyStrategy[]
   readonly #agenda: Agenda
@@ -76,6 +79,7 @@ export class Graph {
 
   constructor({ show, song, saved, strategies = registry, linked = new Set() }: GraphOptions) {
     this.tap$ = this.#tap.asObservable()
+    this.#told = show
     this.#show = show
     this.#strategies = strategies
     this.#agenda = new Agenda(saved?.now ?? 0, saved?.cells)
@@ -180,6 +184,28 @@ export class Graph {
     if (!this.#show.songs.some(({ id }) => id === song)) throw new RangeError(`Unknown song "${song}"`)
     this.#enter(at)
     this.#closeMoment()
+    this.#begin(song)
+  }
+
+  /**
+   * The show has been edited: songs, tunings, titles, nothing else (`isSameHouse`, or a RangeError). The song that plays goes on where it is what it was;
+   * where not, or with another song, all lamps go dark and it begins anew. Returns whether it did.
+   */
+  revise(show: Show, song: SongId, at: Micros): boolean {
+    if (!isSameHouse(this.#told, show))
+      throw new RangeError('Another rig or other players need another graph')
+    if (!show.songs.some(({ id }) => id === song)) throw new RangeError(`Unknown song "${song}"`)
+    const goesOn = song === this.song && isSameSong(this.#show, show, song)
+    this.#enter(at)
+    this.#closeMoment()
+    this.#told = show
+    // Timers are as the lamp boxes said.
+    this.#show = { ...show, rig: { ...show.rig, outputs: this.#show.rig.outputs } }
+    if (!goesOn) this.#begin(song)
+    return !goesOn
+  }
+
+  #begin(song: SongId): void {
     this.#song.next(song)
     this.#agenda.drain()
     for (const index of this.#lamps.keys()) this.#wishes.set(index, { lamp: index, state: DARK, gap: 0 })

@@ -140,8 +140,9 @@ export class PortWatch {
     })
   }
 
-  /** One look at the system, also at what waits after failures. */
+  /** If started, one look at the system, also at what waits after failures. */
   lookNow(): void {
+    if (this.#cancel === undefined) return
     for (const look of Object.values(this.#looks)) look.backoff = RESTED
     for (const slot of this.#slots.values()) slot.backoff = RESTED
     this.poll()

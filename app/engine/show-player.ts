@@ -1,0 +1,146 @@
+import type { FromEngine } from '../../src/contract/from-engine.ts'
+import type { ToEngine } from '../../src/contract/to-engine.ts'
+import { CONTRACT_VERSION } from '../../src/contract/version.ts'
+import type { Show } from '../../src/domain/show.ts'
+import { parseShow } from '../../src/show/parse-show.ts'
+import { formatFaults } from '../../src/show/show-fault.ts'
+import { strategies } from '../../src/strategies/registry.ts'
+import type { Machine } from './machine.ts'
+import { withVirtualRig } from './machine.ts'
+import { Session } from './session.ts'
+import type { Place } from './set-list.ts'
+import { firstPlace, revisedPlace } from './set-list.ts'
+
+export type LoadMessage = Extract<ToEngine, { type: 'load' }>
+export type ReviseMessage = Extract<ToEngine, { type: 'revise' }>
+
+/** Plays one show at a time, and takes edits of it. What it is asked while a promise of it is open is asked too early. */
+export class ShowPlayer {
+  readonly #machine: Machine
+  readonly #say: (message: FromEngine) => void
+  #session: Session | undefined
+  #load: LoadMessage | undefined
+  /** Answers to which port is whose, for the session after the present one. */
+  #choices = new Map<string, number>()
+  #isOver = false
+
+  constructor(machine: Machine, say: (message: FromEngine) => void) {
+    this.#machine = machine
+    this.#say = say
+  }
+
+  get session(): Session | undefined {
+    return this.#session
+  }
+
+  /** Lamps go dark, then the show plays. A show that cannot be read changes nothing. */
+  async load(message: LoadMessage): Promise<void> {
+    const { text, song, position, request } = message
+    const show = this.#read(text, request)
+    if (!show) return
+    const place = firstPlace(show, song, position)
+    const songs = show.songs.map(({ id }) => id)
+    if (!songs.includes(place.song)) {
+      this.#failed(`the show has no song "${place.song}"; it has ${songs.join(', ')}`, request)
+      return
+    }
+    const choices = new Map<string, number>()
+    if (!(await this.#play(show, place, message, choices))) return
+    this.#choices = choices
+    this.#loaded(show, request)
+  }
+
+  /** Edits of the show that plays, in the order they were made: the last that can be read counts, those after it are refused. */
+  async revise(messages: readonly ReviseMessage[]): Promise<void> {
+    for (const { text, request } of messages.toReversed()) {
+      if (!this.#session || !this.#load) {
+        this.#failed('no show is loaded that could be edited', request)
+        continue
+      }
+      const show = this.#read(text, request)
+      if (!show) continue
+      const place = revisedPlace(show, this.#session.place)
+      const isPlayed =
+        this.#session.revise(show) ||
+        (await this.#play(show, place, { ...this.#load, recover: false }, this.#choices))
+      if (isPlayed) this.#loaded(show, request)
+      return
+    }
+  }
+
+  choosePort(port: string, place: number): void {
+    this.#choices.set(port, place)
+    this.#session?.choosePort(port, place)
+  }
+
+  /** Darkens and ends. Resolves to whether every off has left. */
+  async stop(): Promise<boolean> {
+    this.#isOver = true
+    return (await this.#session?.stop()) ?? true
+  }
+
+  #read(text: string, request: number | undefined): Show | undefined {
+    const parsed = parseShow(text, strategies)
+    if (parsed.ok) return parsed.show
+    this.#failed(formatFaults(parsed.faults), request)
+    return undefined
+  }
+
+  /** A session of its own for the show, once the one before has gone dark and let its ports go. False where it could not be. */
+  async #play(
+    show: Show,
+    place: Place,
+    load: LoadMessage,
+    choices: ReadonlyMap<string, number>,
+  ): Promise<boolean> {
+    let session: Session
+    try {
+      session = new Session({
+        show,
+        place,
+        recover: load.recover,
+        machine: this.#machineFor(show, load),
+        say: this.#say,
+        choices,
+      })
+    } catch (error) {
+      this.#failed(error instanceof Error ? error.message : String(error), load.request)
+      return false
+    }
+    const before = this.#session
+    if (before) await before.stop()
+    if (this.#isOver) return false
+    this.#session = session
+    this.#load = load
+    session.start()
+    if (before?.isAsleep) session.sleep()
+    return true
+  }
+
+  #machineFor(show: Show, { rig }: LoadMessage): Machine {
+    return rig === 'virtual' ? withVirtualRig(this.#machine, show) : this.#machine
+  }
+
+  #loaded(show: Show, request: number | undefined): void {
+    const place = this.#session?.place
+    if (!place) return
+    const songs = show.songs.map(({ id }) => id)
+    this.#say({
+      v: CONTRACT_VERSION,
+      type: 'loaded',
+      title: show.title,
+      ...place,
+      songs,
+      ...(request === undefined ? {} : { request }),
+    })
+  }
+
+  #failed(message: string, request: number | undefined): void {
+    this.#say({
+      v: CONTRACT_VERSION,
+      type: 'load-failed',
+      message,
+      ...(request === undefined ? {} : { request }),
+    })
+  }
+}

@@ -1,0 +1,32 @@
+import type { SongId } from '../domain/ids.ts'
+import { isSameData } from '../domain/same-data.ts'
+import type { Show } from '../domain/show.ts'
+
+/** Whether two shows have the same rig, players, thrus and guards: all that ports and everything outside songs go by. Names, and where lamps hang, do not count. */
+export function isSameHouse(a: Show, b: Show): boolean {
+  return isSameData(houseOf(a), houseOf(b))
+}
+
+/** Whether a song would play the same in both: its parts, tempo and tuning. False where either has not got it. */
+export function isSameSong(a: Show, b: Show, song: SongId): boolean {
+  const one = playedOf(a, song)
+  const other = playedOf(b, song)
+  return one !== undefined && other !== undefined && isSameData(one, other)
+}
+
+function houseOf({ rig, players, thru, guards }: Show): unknown {
+  return {
+    rig: { ...rig, lamps: rig.lamps.map((lamp) => ({ ...lamp, name: '', x: 0, y: 0 })) },
+    players: players.map((player) => ({ ...player, name: '' })),
+    thru,
+    guards,
+  }
+}
+
+/** `title` is for people, `enter` for the moment it begins. */
+function playedOf({ songs, tunings }: Show, id: SongId): unknown {
+  const song = songs.find((one) => one.id === id)
+  if (!song) return undefined
+  const tuning = tunings.find((one) => one.id === song.tuning)
+  return { ...song, title: '', enter: '', tuning: { ...tuning, id: '' } }
+}
