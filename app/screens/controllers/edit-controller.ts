@@ -72,7 +72,7 @@ export class EditController implements ReactiveController {
   #refused({ label, faults }: NonNullable<HouseView['editRefused']>): void {
     // Every screen hears its own refusals only, but an edit may also come from another element of this screen.
     if (this.#sent?.label !== label) return
-    const message = faults.map((one) => `${one.path}: ${one.message}`).join('; ')
+    const message = faults.map((one) => one.message).join('; ')
     this.#fault = { where: this.#sent.where, message }
     this.#sent = undefined
     this.#waiting = []

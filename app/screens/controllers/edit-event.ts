@@ -1,9 +1,9 @@
 import type { MakeEdit } from '../sheet/edit.ts'
 
-/** A field of a room has an edit to make; it bubbles to the room, which sends it. */
+/** A piece of a room wants the show changed. It bubbles to the room, which sends its edits one after another. */
 export class EditEvent extends Event {
   static readonly type = 'lan-edit'
-  /** The field that it is from. */
+  /** The field it comes from, so that its fault can stand beside it. */
   readonly where: string
   readonly make: MakeEdit
 
@@ -20,6 +20,6 @@ declare global {
   }
 }
 
-export function edit(element: EventTarget, where: string, make: MakeEdit): void {
+export function propose(element: EventTarget, where: string, make: MakeEdit): void {
   element.dispatchEvent(new EditEvent(where, make))
 }

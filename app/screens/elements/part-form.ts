@@ -1,0 +1,282 @@
+import type { TemplateResult } from 'lit'
+import { css, html, LitElement, nothing } from 'lit'
+import type { StrategyForm } from '../../../src/contract/from-host.ts'
+import type { Show } from '../../../src/domain/show.ts'
+import type { Claim, DutySource, Part, Song } from '../../../src/domain/song.ts'
+import type { CommitEvent } from '../controllers/commit-event.ts'
+import { propose } from '../controllers/edit-event.ts'
+import type { OptionEvent } from '../controllers/option-event.ts'
+import type { MakeEdit } from '../sheet/edit.ts'
+import { fieldsOf } from '../sheet/form-model.ts'
+import { idFault } from '../sheet/new-id.ts'
+import type { PartPlace } from '../sheet/part-edits.ts'
+import {
+  movePart,
+  orderLamps,
+  removePart,
+  setPartField,
+  setStrategyKind,
+  setStrategyOption,
+} from '../sheet/part-edits.ts'
+import { controls } from '../style/controls.ts'
+import { fieldGrid } from '../style/field-grid.ts'
+import { ownerChip, ownerMark } from '../style/owner-mark.ts'
+import './claim-form.ts'
+import './duty-form.ts'
+import './key-field.ts'
+import type { NamedLamp } from './lamps-field.ts'
+import './lamps-field.ts'
+import './number-field.ts'
+import './option-form.ts'
+import './select-field.ts'
+import './text-field.ts'
+
+/** Everything about one part of a song that can be set. Tells edits (`lan-edit`); shows what the show says. */
+export class LanPartForm extends LitElement {
+  static override properties = {
+    show: { attribute: false },
+    song: { attribute: false },
+    chosen: { attribute: false },
+    strategies: { attribute: false },
+    fault: { attribute: false },
+  }
+  static override styles = [
+    controls,
+    fieldGrid,
+    css`
+      :host {
+        display: block;
+      }
+      section {
+        border-top: 1px solid var(--bar);
+        padding: 0.7rem 0 0.9rem;
+      }
+      h2 {
+        font-style: italic;
+        margin-bottom: 0.5rem;
+      }
+      h3 {
+        margin-bottom: 0.4rem;
+      }
+      p {
+        margin: 0.3rem 0;
+      }
+      lan-option-form {
+        margin-top: 0.8rem;
+      }
+      .row {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0.5rem;
+      }
+      .fault {
+        color: var(--grave);
+      }
+    `,
+  ]
+  declare show: Show
+  declare song: Song
+  declare chosen: Part
+  declare strategies: readonly StrategyForm[]
+  /** Of the last edit. */
+  declare fault: { readonly where: string; readonly message: string } | undefined
+
+  override render(): TemplateResult {
+    const { chosen: part, show } = this
+    const mark = ownerMark(show.players, part.player)
+    return html`<h2>${part.id}</h2>
+      <p class="soft">
+        ${ownerChip(mark, `${show.players.find(({ id }) => id === part.player)?.name ?? part.player}`)}
+      </p>
+      ${this.#identity()} ${this.#strategy()} ${this.#lamps()} ${this.#notes()} ${this.#light()}
+      ${this.#ends()}`
+  }
+
+  get #place(): PartPlace {
+    return { song: this.song.id, part: this.chosen.id }
+  }
+
+  #faultAt(where: string): string {
+    return this.fault?.where === `part.${where}` ? this.fault.message : ''
+  }
+
+  #edit(where: string, make: MakeEdit): void {
+    propose(this, `part.${where}`, make)
+  }
+
+  #set(where: keyof Part & string, value: unknown, called?: string): void {
+    this.#edit(where, setPartField(this.#place, where, value, called))
+  }
+
+  #identity(): TemplateResult {
+    const { chosen: part, show, song } = this
+    const taken = song.parts.filter((other) => other !== part).map(({ id }) => id)
+    return html`<section>
+      <h3>Who plays</h3>
+      <div class="fields">
+        <lan-text-field
+          label="Name of the part"
+          fault=${this.#faultAt('id')}
+          .longest=${64}
+          .check=${(text: string) => idFault(text, taken)}
+          .value=${part.id}
+          @lan-commit=${(event: CommitEvent<string>) => this.#set('id', event.value, 'Name')}
+        ></lan-text-field>
+        <lan-select-field
+          label="Player"
+          fault=${this.#faultAt('player')}
+          .value=${part.player}
+          .choices=${show.players.map(({ id, name }) => ({ value: id, text: name }))}
+          @lan-commit=${(event: CommitEvent<string>) => this.#set('player', event.value, 'Player')}
+        ></lan-select-field>
+      </div>
+    </section>`
+  }
+
+  #strategy(): TemplateResult {
+    const { chosen: part, strategies } = this
+    const { kind } = part.strategy
+    const form = strategies.find((one) => one.kind === kind)
+    const known = strategies.map((one) => ({ value: one.kind, text: one.kind }))
+    return html`<section>
+      <h3>Strategy: how its notes find lamps</h3>
+      <lan-select-field
+        label="Strategy"
+        hint=${form?.about ?? ''}
+        fault=${this.#faultAt('strategy')}
+        .value=${kind}
+        .choices=${form ? known : [{ value: kind, text: kind }, ...known]}
+        @lan-commit=${(event: CommitEvent<string>) => {
+          const next = strategies.find((one) => one.kind === event.value)
+          if (next) this.#edit('strategy', setStrategyKind(this.#place, next))
+        }}
+      ></lan-select-field>
+      <lan-option-form
+        .fields=${fieldsOf(form?.options)}
+        .values=${part.strategy}
+        .lamps=${this.#ownLamps()}
+        .faults=${(name: string) => this.#faultAt(`strategy.${name}`)}
+        @lan-option=${({ name, value }: OptionEvent) =>
+          this.#edit(`strategy.${name}`, setStrategyOption(this.#place, name, value))}
+      ></lan-option-form>
+    </section>`
+  }
+
+  #ownLamps(): NamedLamp[] {
+    return this.chosen.lamps.map((id) => ({
+      id,
+      name: this.show.rig.lamps.find((lamp) => lamp.id === id)?.name ?? id,
+    }))
+  }
+
+  #lamps(): TemplateResult {
+    const { chosen: part, show, strategies } = this
+    return html`<section>
+      <h3>Lamps</h3>
+      <lan-lamps-field
+        label="Lamps, in the part’s order"
+        fault=${this.#faultAt('lamps')}
+        once
+        .least=${1}
+        .lamps=${show.rig.lamps}
+        .value=${part.lamps}
+        @lan-commit=${(event: CommitEvent<readonly string[]>) =>
+          this.#edit('lamps', orderLamps(this.#place, event.value, strategies))}
+      ></lan-lamps-field>
+    </section>`
+  }
+
+  #notes(): TemplateResult {
+    const { chosen: part } = this
+    const [low, high] = part.notes
+    return html`<section>
+      <h3>Notes</h3>
+      <div class="fields">
+        <lan-key-field
+          label="Lowest key it takes"
+          fault=${this.#faultAt('notes')}
+          .value=${low}
+          @lan-commit=${(event: CommitEvent<number>) => this.#set('notes', [event.value, high], 'Keys')}
+        ></lan-key-field>
+        <lan-key-field
+          label="Highest key it takes"
+          .value=${high}
+          @lan-commit=${(event: CommitEvent<number>) => this.#set('notes', [low, event.value], 'Keys')}
+        ></lan-key-field>
+        <lan-number-field
+          label="Transposed by"
+          unit="keys"
+          fault=${this.#faultAt('transpose')}
+          whole
+          .min=${-127}
+          .max=${127}
+          .value=${part.transpose}
+          @lan-commit=${(event: CommitEvent<number>) => this.#set('transpose', event.value, 'Transposing')}
+        ></lan-number-field>
+      </div>
+    </section>`
+  }
+
+  #light(): TemplateResult {
+    const { chosen: part } = this
+    return html`<section>
+        <h3>Duty</h3>
+        <lan-duty-form
+          fault=${this.#faultAt('duty')}
+          .value=${part.duty}
+          @lan-commit=${(event: CommitEvent<DutySource>) => this.#set('duty', event.value, 'Duty')}
+        ></lan-duty-form>
+      </section>
+      <section>
+        <h3>Claim</h3>
+        <lan-claim-form
+          fault=${this.#faultAt('claim')}
+          .value=${part.claim}
+          @lan-commit=${(event: CommitEvent<Claim | null>) =>
+            this.#set('claim', event.value ?? undefined, 'Claim')}
+        ></lan-claim-form>
+      </section>
+      <section>
+        <h3>Gap</h3>
+        <lan-number-field
+          label="Dark before a lit lamp is struck again"
+          unit="ms"
+          fault=${this.#faultAt('gapMs')}
+          .min=${0}
+          .max=${10_000}
+          .value=${part.gapMs}
+          @lan-commit=${(event: CommitEvent<number>) => this.#set('gapMs', event.value, 'Gap')}
+        ></lan-number-field>
+      </section>`
+  }
+
+  #ends(): TemplateResult {
+    const { song, chosen: part } = this
+    const place = song.parts.indexOf(part)
+    const fault = this.#faultAt('place')
+    return html`<section>
+      <h3>Place in the sheet</h3>
+      <div class="row">
+        <button ?disabled=${place === 0} @click=${() => this.#edit('place', movePart(this.#place, -1))}>
+          Row up
+        </button>
+        <button
+          ?disabled=${place === song.parts.length - 1}
+          @click=${() => this.#edit('place', movePart(this.#place, 1))}
+        >
+          Row down
+        </button>
+        <button @click=${() => this.#edit('place', removePart(this.#place))}>Remove ${part.id}</button>
+      </div>
+      ${fault ? html`<p class="fault">${fault}</p>` : nothing}
+    </section>`
+  }
+}
+
+customElements.define('lan-part-form', LanPartForm)
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'lan-part-form': LanPartForm
+  }
+}

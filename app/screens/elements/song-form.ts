@@ -1,0 +1,130 @@
+import type { TemplateResult } from 'lit'
+import { css, html, LitElement, nothing } from 'lit'
+import type { Show } from '../../../src/domain/show.ts'
+import type { Song } from '../../../src/domain/song.ts'
+import type { CommitEvent } from '../controllers/commit-event.ts'
+import { propose } from '../controllers/edit-event.ts'
+import type { MakeEdit } from '../sheet/edit.ts'
+import { duplicateSong, removeSong, setSongField } from '../sheet/song-edits.ts'
+import { controls } from '../style/controls.ts'
+import { fieldGrid } from '../style/field-grid.ts'
+import './number-field.ts'
+import './select-field.ts'
+import './text-field.ts'
+
+const ENTERS = [
+  { value: 'cut', text: 'all dark, then the song' },
+  { value: 'carry', text: 'held notes go on' },
+]
+
+/** What a song is, apart from its parts. Tells edits (`lan-edit`). */
+export class LanSongForm extends LitElement {
+  static override properties = {
+    show: { attribute: false },
+    song: { attribute: false },
+    fault: { attribute: false },
+  }
+  static override styles = [
+    controls,
+    fieldGrid,
+    css`
+      :host {
+        display: block;
+      }
+      h2 {
+        font-style: italic;
+        margin-bottom: 0.6rem;
+      }
+      .row {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0.5rem;
+        margin-top: 0.9rem;
+      }
+      .fault {
+        color: var(--grave);
+      }
+    `,
+  ]
+  declare show: Show
+  declare song: Song
+  declare fault: { readonly where: string; readonly message: string } | undefined
+
+  override render(): TemplateResult {
+    const { show, song } = this
+    return html`<h2>${song.title}</h2>
+      <div class="fields">
+        <lan-text-field
+          label="Title"
+          fault=${this.#faultAt('title')}
+          .value=${song.title}
+          @lan-commit=${(event: CommitEvent<string>) => this.#set('title', event.value)}
+        ></lan-text-field>
+        <lan-number-field
+          label="Tempo"
+          unit="beats a minute"
+          fault=${this.#faultAt('tempo')}
+          .min=${10}
+          .max=${1000}
+          .step=${1}
+          .value=${song.tempo}
+          @lan-commit=${(event: CommitEvent<number>) => this.#tempo(event)}
+        ></lan-number-field>
+        <lan-number-field
+          label="Beats in a bar"
+          fault=${this.#faultAt('beats')}
+          whole
+          .min=${1}
+          .max=${64}
+          .value=${song.beats}
+          @lan-commit=${(event: CommitEvent<number>) => this.#set('beats', event.value)}
+        ></lan-number-field>
+        <lan-select-field
+          label="Tuning"
+          fault=${this.#faultAt('tuning')}
+          .value=${song.tuning}
+          .choices=${show.tunings.map(({ id }) => ({ value: id, text: id }))}
+          @lan-commit=${(event: CommitEvent<string>) => this.#set('tuning', event.value)}
+        ></lan-select-field>
+        <lan-select-field
+          label="On entering"
+          fault=${this.#faultAt('enter')}
+          .value=${song.enter}
+          .choices=${ENTERS}
+          @lan-commit=${(event: CommitEvent<string>) => this.#set('enter', event.value)}
+        ></lan-select-field>
+      </div>
+      <div class="row">
+        <button @click=${() => this.#edit('place', duplicateSong(song.id))}>Duplicate the song</button>
+        <button ?disabled=${show.songs.length < 2} @click=${() => this.#edit('place', removeSong(song.id))}>
+          Remove the song
+        </button>
+      </div>
+      ${this.#faultAt('place') ? html`<p class="fault">${this.#faultAt('place')}</p>` : nothing}`
+  }
+
+  /** Four decimals, as the file has it. */
+  #tempo(event: CommitEvent<number>): void {
+    this.#set('tempo', Number(event.value.toFixed(4)))
+  }
+
+  #faultAt(where: string): string {
+    return this.fault?.where === `song.${where}` ? this.fault.message : ''
+  }
+
+  #set(field: keyof Song & string, value: unknown): void {
+    this.#edit(field, setSongField(this.song.id, field, value))
+  }
+
+  #edit(where: string, make: MakeEdit): void {
+    propose(this, `song.${where}`, make)
+  }
+}
+
+customElements.define('lan-song-form', LanSongForm)
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'lan-song-form': LanSongForm
+  }
+}
