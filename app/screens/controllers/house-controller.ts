@@ -85,8 +85,8 @@ export class HouseController implements ReactiveController {
     if (!read.ok) return this.#see(notRead(this.#view))
     const { message } = read
     if (message.type === 'welcome') keepKey(message.key)
-    // A key that the host was asked to wait with is not a wrong one.
-    if (message.type === 'no-entry' && message.again === 0 && this.#code === undefined) forgetKey()
+    // Without a code it was the key that was not known; with one, there was none any more.
+    if (message.type === 'no-entry' && this.#code === undefined) forgetKey()
     if (message.type === 'welcome' || message.type === 'no-entry') this.#code = undefined
     this.#see(told(this.#view, message))
   }

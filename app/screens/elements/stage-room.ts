@@ -1,21 +1,115 @@
 import type { TemplateResult } from 'lit'
-import { html, LitElement } from 'lit'
+import { html, LitElement, nothing } from 'lit'
+import type { Show } from '../../../src/domain/show.ts'
+import { ask } from '../controllers/ask-event.ts'
 import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
+import { roomHref } from '../controllers/room-controller.ts'
+import type { SongPlace } from '../stage/song-place.ts'
+import { songPlace } from '../stage/song-place.ts'
 import { controls } from '../style/controls.ts'
+import { stage } from '../style/stage.ts'
+import { tempo } from '../wording/figures.ts'
+import './lamp-plan.ts'
+import './lamp-table.ts'
+import './player-strip.ts'
+import './song-jump.ts'
 
+/** The room for playing: which song, which is next, what each lamp and each player does. Read from two metres, in the dark. */
 export class LanStageRoom extends LitElement {
-  static override properties = { view: { attribute: false } }
-  static override styles = [controls]
+  static override properties = { view: { attribute: false }, isTable: { state: true } }
+  static override styles = [controls, stage]
   declare view: HouseView
+  /** Lamps as a table, instead of the plan. */
+  declare isTable: boolean
 
   constructor() {
     super()
     this.view = NOTHING_YET
+    this.isTable = false
   }
 
   override render(): TemplateResult {
-    return html`<h1>stage-room</h1>`
+    const { show } = this.view
+    const place = songPlace(this.view)
+    if (!show) return this.#empty()
+    return html`${this.#head(show.show, place)}${this.#lamps(show.show, place)}
+      <section class="players" aria-label="Players">
+        <lan-player-strip .view=${this.view}></lan-player-strip>
+      </section>`
+  }
+
+  #empty(): TemplateResult {
+    return html`<header>
+      <div class="label song">
+        <p class="where">Stage</p>
+        <h1>No show yet</h1>
+        ${
+          this.view.link === 'open'
+            ? html`<p class="then"><a href=${roomHref('start')}>Make a show, or open one</a></p>`
+            : html`<p class="then">It comes from the host.</p>`
+        }
+      </div>
+    </header>`
+  }
+
+  #head(show: Show, place: SongPlace | undefined): TemplateResult {
+    const song = place?.song
+    return html`<header>
+      <div class="label song">
+        <p class="where">Stage${place ? `, ${place.words}` : ''}</p>
+        <h1>${song?.title ?? 'No song yet'}</h1>
+        <p class="then">
+          ${place?.next ? html`then <i>${place.next.title}</i>` : place?.hasNext === false ? 'the last of the set' : nothing}
+        </p>
+      </div>
+      <div class="ways">
+        <button
+          ?disabled=${place?.hasPrevious !== true}
+          @click=${() => ask(this, { type: 'go', to: 'previous' })}
+        >
+          Previous
+        </button>
+        <button
+          class="on"
+          ?disabled=${place?.hasNext !== true}
+          @click=${() => ask(this, { type: 'go', to: 'next' })}
+        >
+          Next song
+        </button>
+        <lan-song-jump
+          .show=${show}
+          .playing=${this.view.song?.song ?? ''}
+          .position=${place?.position ?? null}
+        ></lan-song-jump>
+        <p class="measures">
+          ${song ? html`${tempo(song.tempo)} beats a minute, ${song.beats} a bar; tuning ${song.tuning}` : nothing}
+        </p>
+      </div>
+    </header>`
+  }
+
+  #lamps(show: Show, place: SongPlace | undefined): TemplateResult {
+    const { lamps } = this.view
+    const song = place?.song
+    return html`<figure>
+      <figcaption>
+        <span><b>fig. 1</b> Lamps as they hang. Two rings: taken by a claim.</span>
+        <button
+          aria-pressed=${this.isTable}
+          @click=${() => {
+            this.isTable = !this.isTable
+          }}
+        >
+          As a table
+        </button>
+      </figcaption>
+      ${
+        this.isTable
+          ? html`<lan-lamp-table .show=${show} .song=${song} .lamps=${lamps}></lan-lamp-table>`
+          : html`<lan-lamp-plan .show=${show} .song=${song} .lamps=${lamps}></lan-lamp-plan>`
+      }
+    </figure>`
   }
 }
 

@@ -1,0 +1,112 @@
+import type { TemplateResult } from 'lit'
+import { css, html, LitElement } from 'lit'
+import type { LampStatus } from '../../../src/contract/from-engine.ts'
+import type { Show } from '../../../src/domain/show.ts'
+import type { Song } from '../../../src/domain/song.ts'
+import { controls } from '../style/controls.ts'
+import { ownerChip, ownerMark } from '../style/owner-mark.ts'
+import { cents, hertz, percent } from '../wording/figures.ts'
+import { noteName } from '../wording/note-name.ts'
+
+/** Every lamp and what it does, as a table. */
+export class LanLampTable extends LitElement {
+  static override properties = {
+    show: { attribute: false },
+    song: { attribute: false },
+    lamps: { attribute: false },
+  }
+  static override styles = [
+    controls,
+    css`
+      :host {
+        display: block;
+        overflow: auto;
+      }
+      table {
+        width: 100%;
+        font-size: 1.25rem;
+        font-variant-numeric: tabular-nums;
+      }
+      th,
+      td {
+        padding: 0.35rem 0.75rem;
+        text-align: left;
+        font-weight: 400;
+        border-bottom: 1px solid var(--bar);
+      }
+      thead th {
+        position: sticky;
+        top: 0;
+        background: var(--ground);
+        color: var(--paper-soft);
+        font-size: 1rem;
+      }
+      tbody th {
+        font-family: var(--plate-serif);
+        font-style: italic;
+      }
+      .figure {
+        text-align: right;
+      }
+      .note {
+        font-size: 1.5rem;
+        font-weight: 700;
+      }
+    `,
+  ]
+  declare show: Show
+  declare song: Song | undefined
+  declare lamps: ReadonlyMap<string, LampStatus>
+
+  constructor() {
+    super()
+    this.song = undefined
+    this.lamps = new Map()
+  }
+
+  override render(): TemplateResult {
+    return html`<table>
+      <caption class="unseen">
+        What each lamp does now
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">Lamp</th>
+          <th scope="col">Player</th>
+          <th scope="col">Part</th>
+          <th scope="col">Note</th>
+          <th scope="col" class="figure">Hz</th>
+          <th scope="col" class="figure">Error, cents</th>
+          <th scope="col" class="figure">Duty</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${this.show.rig.lamps.map(({ id, name }) => this.#row(name, this.lamps.get(id)))}
+      </tbody>
+    </table>`
+  }
+
+  #row(name: string, status: LampStatus | undefined): TemplateResult {
+    if (!status?.on) {
+      return html`<tr class="soft">
+        <th scope="row">${name}</th>
+        <td colspan="6">${status ? 'dark' : 'not heard of yet'}</td>
+      </tr>`
+    }
+    const { player, part, key, hz, realHz = hz, cents: error, duty } = status
+    const { players } = this.show
+    const owner = players.find(({ id }) => id === player)
+    const isClaimed = this.song?.parts.some(({ id, claim }) => id === part && claim) === true
+    return html`<tr>
+      <th scope="row">${name}</th>
+      <td>${owner ? ownerChip(ownerMark(players, owner.id), owner.name) : ''}</td>
+      <td>${part ?? ''}${isClaimed ? ', by its claim' : ''}</td>
+      <td class="note">${key === undefined ? '' : noteName(key)}</td>
+      <td class="figure">${realHz === undefined ? '' : hertz(realHz)}</td>
+      <td class="figure">${error === undefined ? '' : cents(error)}</td>
+      <td class="figure">${duty === undefined ? '' : percent(duty)}</td>
+    </tr>`
+  }
+}
+
+customElements.define('lan-lamp-table', LanLampTable)
