@@ -11,7 +11,6 @@ import { ShowPlayer } from './show-player.ts'
 /** The engine: does what comes over a channel, and says over it what goes on. It knows no screen. */
 export class Engine {
   readonly #channel: Channel
-  readonly #machine: Machine
   readonly #ended: () => void
   readonly #player: ShowPlayer
   /** What waits for its turn, since each may need a while, and bears on the next. */
@@ -22,7 +21,6 @@ export class Engine {
   /** `ended`: it has stopped, or the other end is gone; all that could be darkened is dark. */
   constructor(channel: Channel, machine: Machine, ended: () => void) {
     this.#channel = channel
-    this.#machine = machine
     this.#ended = ended
     this.#player = new ShowPlayer(machine, (message) => this.#say(message))
     channel.receive((raw) => this.#receive(raw))
@@ -37,6 +35,7 @@ export class Engine {
 
   #say(message: FromEngine): void {
     this.#channel.send(message)
+    if (message.type === 'diagnostic') this.#player.monitor.told(message)
   }
 
   #receive(raw: unknown): void {
@@ -51,9 +50,13 @@ export class Engine {
       case 'dark-all':
         return this.#player.session?.darkAll()
       case 'sleep':
+        this.#player.demo?.sleep()
         return this.#player.session?.sleep()
       case 'awake':
-        return this.#player.session?.awake()
+        this.#player.session?.awake()
+        return this.#player.demo?.awake()
+      case 'watch':
+        return this.#player.monitor.watch(message.monitor)
       case 'list-ports':
         return void this.#listPorts()
       case 'ping':
@@ -98,6 +101,12 @@ export class Engine {
       case 'listen-again':
         session?.listenAgain(message.port)
         return undefined
+      case 'learn':
+        this.#player.learner.start()
+        return undefined
+      case 'learn-end':
+        this.#player.learner.stop()
+        return undefined
       default:
         return undefined
     }
@@ -113,7 +122,7 @@ export class Engine {
   }
 
   async #listPorts(): Promise<void> {
-    this.#say({ v: CONTRACT_VERSION, type: 'ports', ...(await listPorts(this.#machine)) })
+    this.#say({ v: CONTRACT_VERSION, type: 'ports', ...(await listPorts(this.#player.machine)) })
   }
 
   async #stop(): Promise<void> {

@@ -57,6 +57,11 @@ export class Monitor {
     this.#cancel ??= this.#timers.at(this.#timers.now() + BATCH_EVERY, () => this.#tell())
   }
 
+  /** A diagnostic that leaves the engine, wherever it comes from. */
+  told({ at, diagnostic }: Extract<FromEngine, { type: 'diagnostic' }>): void {
+    if (this.#isOn) this.note({ kind: 'diagnostic', at, diagnostic })
+  }
+
   #tell(): void {
     this.#cancel?.()
     this.#cancel = undefined

@@ -5,8 +5,11 @@ import type { Show } from '../../src/domain/show.ts'
 import { parseShow } from '../../src/show/parse-show.ts'
 import { formatFaults } from '../../src/show/show-fault.ts'
 import { strategies } from '../../src/strategies/registry.ts'
+import { DemoPlayers } from './demo-players.ts'
+import { Learner } from './learner.ts'
 import type { Machine } from './machine.ts'
 import { withVirtualRig } from './machine.ts'
+import { Monitor } from './monitor.ts'
 import { Session } from './session.ts'
 import type { Place } from './set-list.ts'
 import { firstPlace, revisedPlace } from './set-list.ts'
@@ -16,9 +19,12 @@ export type ReviseMessage = Extract<ToEngine, { type: 'revise' }>
 
 /** Plays one show at a time, and takes edits of it. What it is asked while a promise of it is open is asked too early. */
 export class ShowPlayer {
+  readonly monitor: Monitor
+  readonly learner: Learner
   readonly #machine: Machine
   readonly #say: (message: FromEngine) => void
   #session: Session | undefined
+  #demo: DemoPlayers | undefined
   #load: LoadMessage | undefined
   /** Answers to which port is whose, for the session after the present one. */
   #choices = new Map<string, number>()
@@ -27,10 +33,23 @@ export class ShowPlayer {
   constructor(machine: Machine, say: (message: FromEngine) => void) {
     this.#machine = machine
     this.#say = say
+    const { timers, midiIn } = machine
+    this.monitor = new Monitor(timers, say)
+    this.learner = new Learner({ midiIn, held: (list) => this.#heldInputs(list), timers, say })
   }
 
   get session(): Session | undefined {
     return this.#session
+  }
+
+  /** The players in memory that play the show's take. */
+  get demo(): DemoPlayers | undefined {
+    return this.#demo
+  }
+
+  /** The machine's ports, and before them those of players in memory. */
+  get machine(): Machine {
+    return withDemo(this.#machine, this.#demo)
   }
 
   /** Lamps go dark, then the show plays. A show that cannot be read changes nothing. */
@@ -45,8 +64,9 @@ export class ShowPlayer {
       return
     }
     const choices = new Map<string, number>()
-    if (!(await this.#play(show, place, message, choices))) return
+    if (!(await this.#play(show, place, message, choices, this.#demoOf(message)))) return
     this.#choices = choices
+    this.learner.stop()
     this.#loaded(show, request)
   }
 
@@ -62,7 +82,7 @@ export class ShowPlayer {
       const place = revisedPlace(show, this.#session.place)
       const isPlayed =
         this.#session.revise(show) ||
-        (await this.#play(show, place, { ...this.#load, recover: false }, this.#choices))
+        (await this.#play(show, place, { ...this.#load, recover: false }, this.#choices, this.#demo))
       if (isPlayed) this.#loaded(show, request)
       return
     }
@@ -76,6 +96,8 @@ export class ShowPlayer {
   /** Darkens and ends. Resolves to whether every off has left. */
   async stop(): Promise<boolean> {
     this.#isOver = true
+    this.learner.stop()
+    this.#demo?.stop()
     return (await this.#session?.stop()) ?? true
   }
 
@@ -92,6 +114,7 @@ export class ShowPlayer {
     place: Place,
     load: LoadMessage,
     choices: ReadonlyMap<string, number>,
+    demo: DemoPlayers | undefined,
   ): Promise<boolean> {
     let session: Session
     try {
@@ -99,9 +122,11 @@ export class ShowPlayer {
         show,
         place,
         recover: load.recover,
-        machine: this.#machineFor(show, load),
+        machine: machineFor(show, load, withDemo(this.#machine, demo)),
         say: this.#say,
         choices,
+        monitor: this.monitor,
+        overheard: (port, bytes) => this.#overhear(port, bytes),
       })
     } catch (error) {
       this.#failed(error instanceof Error ? error.message : String(error), load.request)
@@ -112,13 +137,35 @@ export class ShowPlayer {
     if (this.#isOver) return false
     this.#session = session
     this.#load = load
+    if (demo !== this.#demo) this.#demo?.stop()
+    this.#demo = demo
+    this.learner.giveWay()
+    if (before?.isAsleep) demo?.sleep()
+    demo?.start(show)
     session.start()
     if (before?.isAsleep) session.sleep()
     return true
   }
 
-  #machineFor(show: Show, { rig }: LoadMessage): Machine {
-    return rig === 'virtual' ? withVirtualRig(this.#machine, show) : this.#machine
+  #demoOf({ take }: LoadMessage): DemoPlayers | undefined {
+    if (take === undefined) return undefined
+    const machine = this.#machine
+    return new DemoPlayers({
+      take,
+      machine,
+      report: (diagnostic) =>
+        this.#say({ v: CONTRACT_VERSION, type: 'diagnostic', at: machine.clock.now(), diagnostic }),
+    })
+  }
+
+  /** Of the machine's inputs. What players in memory play on is none of them, whatever it is called; and nobody learns from it. */
+  #heldInputs(list: readonly string[]): ReadonlySet<number> {
+    const held = [...(this.#session?.heldInputs(list) ?? [])]
+    return new Set(held.filter((place) => !this.#demo?.plays(list[place] ?? '')))
+  }
+
+  #overhear(port: string, bytes: Uint8Array): void {
+    if (this.learner.isOn && !this.#demo?.plays(port)) this.learner.heard(port, bytes)
   }
 
   #loaded(show: Show, request: number | undefined): void {
@@ -143,4 +190,12 @@ export class ShowPlayer {
       ...(request === undefined ? {} : { request }),
     })
   }
+}
+
+function withDemo(machine: Machine, demo: DemoPlayers | undefined): Machine {
+  return demo ? { ...machine, midiIn: demo.midiIn } : machine
+}
+
+function machineFor(show: Show, { rig }: LoadMessage, machine: Machine): Machine {
+  return rig === 'virtual' ? withVirtualRig(machine, show) : machine
 }
