@@ -20,13 +20,11 @@ export async function playCommand(path: string, { song, rig, json }: PlayArgumen
   const first = songOf(show, song)
   const view = createPlayView()
   const screen = createScreen(json ? undefined : process.stdout)
-  let now = first
   /** The port that a question is open about; a digit answers it. */
   let asking: string | undefined
 
   const stopped = createOutcome()
   const say = (message: FromEngine): void => {
-    if (message.type === 'song') now = message.song
     if (message.type === 'port') asking = message.port.state === 'ambiguous' ? message.port.id : undefined
     if (json) process.stdout.write(`${JSON.stringify(message)}\n`)
     else {
@@ -44,17 +42,11 @@ export async function playCommand(path: string, { song, rig, json }: PlayArgumen
     isStopping = true
     void supervisor.stop().then(stopped.end)
   }
-  const change = (step: number): void => {
-    const { setList } = show
-    const place = Math.max(0, setList.indexOf(now)) + step
-    const next = setList[Math.min(setList.length - 1, Math.max(0, place))]
-    if (next !== undefined) supervisor.send({ v: CONTRACT_VERSION, type: 'song', song: next })
-  }
   const keys = new Map<string, () => void>([
     ['d', () => supervisor.send({ v: CONTRACT_VERSION, type: 'dark-all' })],
     [' ', () => supervisor.send({ v: CONTRACT_VERSION, type: 'dark-all' })],
-    ['n', () => change(1)],
-    ['p', () => change(-1)],
+    ['n', () => supervisor.send({ v: CONTRACT_VERSION, type: 'go', to: 'next' })],
+    ['p', () => supervisor.send({ v: CONTRACT_VERSION, type: 'go', to: 'previous' })],
     ['q', stop],
     ['\u0003', stop],
   ])
@@ -66,7 +58,7 @@ export async function playCommand(path: string, { song, rig, json }: PlayArgumen
   const restore = json ? () => {} : screen.keys(press)
   for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stop)
 
-  supervisor.load(readFileSync(path, 'utf8'), rig, first)
+  supervisor.load({ text: readFileSync(path, 'utf8'), rig, song: first })
   try {
     const clean = await stopped.promise
     if (!clean)

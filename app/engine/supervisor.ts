@@ -3,6 +3,8 @@ import { fromEngine } from '../../src/contract/from-engine.ts'
 import { readMessage } from '../../src/contract/read-message.ts'
 import type { ToEngineInput } from '../../src/contract/to-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
+import type { LoadOptions } from './wanted-show.ts'
+import { WantedShow } from './wanted-show.ts'
 
 /** A running engine as its supervisor sees it. */
 export interface EngineProcess {
@@ -25,7 +27,7 @@ export interface SupervisorTimers {
   after(ms: number, call: () => void): () => void
 }
 
-const MACHINE: SupervisorTimers = {
+export const MACHINE_TIMERS: SupervisorTimers = {
   now: () => performance.now(),
   after(ms, call) {
     const timer = setTimeout(call, ms)
@@ -43,16 +45,19 @@ const LONGEST_PAUSE_MS = 10_000
 /** How long an engine may take to darken and end when asked to. */
 const STOP_MS = 2_000
 
-type Load = Extract<ToEngineInput, { type: 'load' }>
-
-/** Keeps an engine running: starts it anew once for each crash, or when it hangs, with the show, song and port choices it had, lamps dark first. */
+/**
+ * Keeps an engine running: starts it anew once for each crash, or when it hangs, with the show as it was last edited, the song and the port choices it had,
+ * lamps dark first.
+ */
 export class Supervisor {
   readonly #spawn: () => EngineProcess
   readonly #say: (message: FromEngine) => void
   readonly #timers: SupervisorTimers
   #engine: EngineProcess | undefined
-  #load: Load | undefined
-  #choices = new Map<string, number>()
+  #hasGreeted = false
+  readonly #wanted = new WantedShow()
+  readonly #choices = new Map<string, number>()
+  #watch: ToEngineInput | undefined
   #crashes: number[] = []
   #lastHeard = 0
   #pings = 0
@@ -61,21 +66,38 @@ export class Supervisor {
   #stopping: ((clean: boolean) => void) | undefined
   #clean = false
 
-  constructor({ spawn, say, timers = MACHINE }: SupervisorOptions) {
+  constructor({ spawn, say, timers = MACHINE_TIMERS }: SupervisorOptions) {
     this.#spawn = spawn
     this.#say = say
     this.#timers = timers
   }
 
-  /** Starts the engine with a show. */
-  load(text: string, rig: 'real' | 'virtual', song?: string): void {
-    this.#load = { v: CONTRACT_VERSION, type: 'load', text, rig, ...(song === undefined ? {} : { song }) }
-    if (this.#engine) this.#engine.send(this.#load)
-    else this.#start(false)
+  /** Plays a show, on the engine that runs or on one that is started for it. Answers to ports' questions are forgotten where it is another show. */
+  load(options: LoadOptions): void {
+    if (options.text !== this.#wanted.latest?.text) this.#choices.clear()
+    const message = this.#wanted.load(options)
+    if (!this.#engine) return this.#start(false)
+    if (!this.#hasGreeted) return
+    this.#engine.send(message)
+    this.#sendChoices(this.#engine)
   }
 
-  send(message: ToEngineInput): void {
+  /** The show, edited. The next engine is given it as well, once this one has taken it. */
+  revise(text: string): void {
+    const message = this.#wanted.revise(text)
+    if (this.#hasGreeted) this.#engine?.send(message)
+  }
+
+  /** The same show, song and take on lamps in memory, or on the rig's own. */
+  changeRig(rig: 'real' | 'virtual'): void {
+    const { latest } = this.#wanted
+    if (latest && latest.rig !== rig) this.load({ ...latest, rig })
+  }
+
+  /** Anything else that an engine may be asked. */
+  send(message: Exclude<ToEngineInput, { type: 'load' | 'revise' | 'stop' }>): void {
     if (message.type === 'choose-port') this.#choices.set(message.port, message.place)
+    if (message.type === 'watch') this.#watch = message
     this.#engine?.send(message)
   }
 
@@ -98,6 +120,7 @@ export class Supervisor {
   #start(recover: boolean): void {
     const engine = this.#spawn()
     this.#engine = engine
+    this.#hasGreeted = false
     this.#lastHeard = this.#timers.now()
     engine.onMessage((raw) => this.#hear(engine, raw, recover))
     let isOver = false
@@ -116,19 +139,28 @@ export class Supervisor {
     const read = readMessage(fromEngine, raw)
     if (!read.ok) return this.#report('warning', 'not-understood', read.why)
     const { message } = read
-    if (message.type === 'hello' && this.#load) {
-      engine.send({ ...this.#load, recover })
-      for (const [port, place] of this.#choices)
-        engine.send({ v: CONTRACT_VERSION, type: 'choose-port', port, place })
-    }
-    if (message.type === 'song' && this.#load) this.#load = { ...this.#load, song: message.song }
+    if (message.type === 'hello') this.#brief(engine, recover)
+    this.#wanted.heard(message)
     if (message.type === 'stopped') this.#clean = message.clean
     if (message.type !== 'alive') this.#say(message)
+  }
+
+  #brief(engine: EngineProcess, recover: boolean): void {
+    this.#hasGreeted = true
+    for (const message of this.#wanted.again(recover)) engine.send(message)
+    this.#sendChoices(engine)
+    if (this.#watch) engine.send(this.#watch)
+  }
+
+  #sendChoices(engine: EngineProcess): void {
+    for (const [port, place] of this.#choices)
+      engine.send({ v: CONTRACT_VERSION, type: 'choose-port', port, place })
   }
 
   #over(engine: EngineProcess, how: string): void {
     if (engine !== this.#engine) return
     this.#engine = undefined
+    this.#hasGreeted = false
     this.#stopPing()
     if (this.#stopping) {
       this.#stopping(this.#clean)
@@ -141,12 +173,17 @@ export class Supervisor {
     const then =
       pause === 0 ? 'starting it again, lamps dark first' : `starting it again in ${pause / 1000} s`
     this.#report('fault', 'engine-ended', `the engine ended (${how}); ${then}`)
+    if (this.#wanted.died() > 0)
+      this.#report('fault', 'edit-dropped', 'two engines ended over the last edit; the show before it plays')
     if (pause === 0) this.#start(true)
     else this.#stopPause = this.#timers.after(pause, () => this.#start(true))
   }
 
   #ping(engine: EngineProcess): void {
+    const due = this.#timers.now() + PING_MS
     this.#stopPing = this.#timers.after(PING_MS, () => {
+      // We were away ourselves, as when the machine sleeps: that the engine said nothing meanwhile proves nothing.
+      if (this.#timers.now() - due > PING_MS) this.#lastHeard = this.#timers.now()
       if (this.#timers.now() - this.#lastHeard > HANGS_MS) {
         this.#report(
           'fault',

@@ -44,6 +44,10 @@ export class FakeTimers implements SupervisorTimers {
       this.#calls = this.#calls.filter((other) => other !== one)
     }
   }
+  /** Time goes by and nothing happens, as while the machine sleeps. */
+  skip(ms: number): void {
+    this.#now += ms
+  }
   move(ms: number): void {
     const until = this.#now + ms
     for (;;) {
