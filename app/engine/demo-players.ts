@@ -80,7 +80,8 @@ export class DemoPlayers {
     this.#rest()
     this.#take = demoTake(this.#file, show)
     this.#remark(this.#take.warnings)
-    this.#plug(new Set(this.#take.moments.flatMap(({ sent }) => sent.map(({ port }) => port))))
+    const used = new Set(this.#take.moments.flatMap(({ sent }) => sent.map(({ port }) => port)))
+    this.#plug(new Set(show.players.flatMap(({ input: { port } }) => (used.has(port) ? [port] : []))))
     if (this.#instruments.size === 0) this.#remark(['nothing in the take is for a player of this show'])
     if (!this.#isAsleep) this.#begin()
   }
