@@ -13,8 +13,14 @@ export default defineConfig({
     emptyOutDir: true,
     minify: false,
     rolldownOptions: {
-      input: { cli: 'app/cli/main.ts', engine: 'app/engine/process.ts', main: 'app/main/main.ts' },
-      output: { entryFileNames: '[name].js' },
+      input: {
+        cli: 'app/cli/main.ts',
+        engine: 'app/engine/process.ts',
+        host: 'app/engine/host/process.ts',
+        main: 'app/main/main.ts',
+      },
+      // All in one folder: the engine, the screens and the demo are looked for beside the file that asks.
+      output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js' },
     },
   },
 })

@@ -32,7 +32,8 @@ export type PitchTables = (tuning: TuningSpec, lamp: Lamp, output: Output, reach
 /** Makes pitch tables; lamps that would do the same share one, each key is worked out once. */
 export function createPitchTables(): PitchTables {
   const tables = new Map<string, PitchTable>()
-  return (tuning, lamp, output, { ratio, cents }) => {
+  return (tuning, lamp, output, reach) => {
+    const { ratio, cents } = reach
     const shift = cents + lamp.trimCents
     const id = `${tuning.id} ${output.id} ${slotOf(lamp, output)} ${lamp.lowHz} ${lamp.highHz} ${ratio} ${shift}`
     const known = tables.get(id)
@@ -41,8 +42,7 @@ export function createPitchTables(): PitchTables {
     const pitches: (Pitch | undefined)[] = Array.from({ length: 3 * 128 })
     const traits = new Uint8Array(3 * 128)
     const table: PitchTable = {
-      pitch: (key) =>
-        (pitches[key + 128] ??= pitchOf(shiftByCents(keyToHz(tuning, key) * ratio, shift), lamp, output)),
+      pitch: (key) => (pitches[key + 128] ??= pitchOf(askedHz(tuning, lamp, reach, key), lamp, output)),
       traits: (key) => {
         const known = traits[key + 128] ?? 0
         if (known !== 0) return known & ~KNOWN
@@ -54,6 +54,11 @@ export function createPitchTables(): PitchTables {
     tables.set(id, table)
     return table
   }
+}
+
+/** What a sounding key asks of a lamp, before its range, with no bend. */
+export function askedHz(tuning: TuningSpec, lamp: Lamp, { ratio, cents }: Reach, key: Key): Hz {
+  return shiftByCents(keyToHz(tuning, key) * ratio, cents + lamp.trimCents)
 }
 
 /** Where a lamp is one fixed key, the slot matters; elsewhere lamps of one output are alike. */
