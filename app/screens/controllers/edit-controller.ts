@@ -6,17 +6,30 @@ import type { HouseView } from './house-view.ts'
 interface Waiting {
   readonly where: string
   readonly make: MakeEdit
+  /** How often it was tried. */
+  readonly tries: number
 }
+
+interface Sent extends Waiting {
+  readonly label: string
+  readonly base: number
+}
+
+const MOST_TRIES = 3
+/** As the contract has it. */
+const MOST_LABEL = 200
 
 /**
  * Sends edits one after the other, each worked out on the show that the one before it made, and keeps what became of them: an edit that is made while
- * another is on its way would name an old revision. `where` says which field an edit is from, so that its fault can stand beside it.
+ * another is on its way would name an old revision, and so would one that another screen came before: that one is worked out again. `where` says which field an edit is from, so that its fault can stand beside it.
  */
 export class EditController implements ReactiveController {
   readonly #element: ReactiveControllerHost & EventTarget
   #view: HouseView | undefined
   #waiting: Waiting[] = []
-  #sent: (Waiting & { readonly label: string }) | undefined
+  #sent: Sent | undefined
+  /** The latest that was sent, answered or not: a refusal may come after somebody else's change. */
+  #latest: Sent | undefined
   #fault: { readonly where: string; readonly message: string } | undefined
   #answers = 0
 
@@ -58,7 +71,7 @@ export class EditController implements ReactiveController {
   }
 
   edit(where: string, make: MakeEdit): void {
-    this.#waiting.push({ where, make })
+    this.#waiting.push({ where, make, tries: 0 })
     this.#next()
   }
 
@@ -70,13 +83,19 @@ export class EditController implements ReactiveController {
   }
 
   #refused({ label, faults }: NonNullable<HouseView['editRefused']>): void {
+    const latest = this.#latest
     // Every screen hears its own refusals only, but an edit may also come from another element of this screen.
-    if (this.#sent?.label !== label) return
-    const message = faults.map((one) => one.message).join('; ')
-    this.#fault = { where: this.#sent.where, message }
+    if (!latest || latest.label !== label) return
     this.#sent = undefined
-    this.#waiting = []
+    this.#latest = undefined
     this.#answers++
+    if (latest.base !== this.#view?.show?.revision && latest.tries < MOST_TRIES) {
+      this.#waiting.unshift(latest)
+      this.#next()
+      return
+    }
+    this.#fault = { where: latest.where, message: faults.map((one) => one.message).join('; ') }
+    this.#waiting = []
   }
 
   #taken(): void {
@@ -93,13 +112,10 @@ export class EditController implements ReactiveController {
     while ((waiting = this.#waiting.shift())) {
       const edit: Edit | undefined = waiting.make(show.show)
       if (!edit) continue
-      this.#sent = { ...waiting, label: edit.label }
-      ask(this.#element, {
-        type: 'edit',
-        base: show.revision,
-        label: edit.label.slice(0, 200),
-        changes: [...edit.changes],
-      })
+      const label = edit.label.slice(0, MOST_LABEL)
+      this.#sent = { ...waiting, label, base: show.revision, tries: waiting.tries + 1 }
+      this.#latest = this.#sent
+      ask(this.#element, { type: 'edit', base: show.revision, label, changes: [...edit.changes] })
       return
     }
   }

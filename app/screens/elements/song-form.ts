@@ -32,7 +32,6 @@ export class LanSongForm extends LitElement {
         display: block;
       }
       h2 {
-        font-style: italic;
         margin-bottom: 0.6rem;
       }
       .row {
@@ -52,7 +51,7 @@ export class LanSongForm extends LitElement {
 
   override render(): TemplateResult {
     const { show, song } = this
-    return html`<h2>${song.title}</h2>
+    return html`<h2>The song</h2>
       <div class="fields">
         <lan-text-field
           label="Title"

@@ -9,4 +9,11 @@ export const fieldGrid = css`
     gap: 0.7rem 1rem;
     align-items: start;
   }
+  lan-text-field,
+  lan-number-field,
+  lan-select-field,
+  lan-key-field,
+  lan-lamps-field {
+    display: block;
+  }
 `
