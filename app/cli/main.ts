@@ -1,13 +1,10 @@
-import { Command, CommanderError, Option } from 'commander'
-import { checkCommand } from './check-command.ts'
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander'
 import { Failure, WrongUsage } from './failure.ts'
-import { openCommand } from './open-command.ts'
+import type { OpenArguments } from './open-command.ts'
 import type { PlayArguments } from './play-command.ts'
-import { playCommand } from './play-command.ts'
-import { portsCommand } from './ports-command.ts'
 import type { RenderArguments } from './render-command.ts'
-import { renderCommand } from './render-command.ts'
 
+/** Each command is loaded when it is asked for: who opens the screens does not wait for what renders. */
 function createProgram(): Command {
   const program = new Command('lanthorn')
     .description('Routes players to lamps: who lights which lamp, at which true frequency.')
@@ -16,10 +13,21 @@ function createProgram(): Command {
   program
     .command('open', { isDefault: false })
     .description(
-      'show what a show does with the take beside it, lamps over time (the demo where no show is named)',
+      'open a show, the demo where none is named: in the desktop app, or where that cannot be had in a browser on this machine; any of the options asks for the browser',
     )
     .argument('[show]', 'a show file')
-    .action((show?: string) => openCommand(show))
+    .addOption(rigOption())
+    .option(
+      '--port <number>',
+      'the port to listen on; left out: 4117, or the next one that is free',
+      portNumber,
+    )
+    .option('--remote', "let other devices on this machine's networks in, one for each code that is shown")
+    .option('--no-browser', 'only print the address')
+    .action(async (show: string | undefined, given: OpenArguments) => {
+      const { openCommand } = await import('./open-command.ts')
+      await openCommand(show, given)
+    })
   program
     .command('render')
     .description(
@@ -35,30 +43,53 @@ function createProgram(): Command {
       collect,
       [],
     )
-    .action((show: string, take: string, given: RenderArguments) => renderCommand(show, take, given))
+    .action(async (show: string, take: string, given: RenderArguments) => {
+      const { renderCommand } = await import('./render-command.ts')
+      return renderCommand(show, take, given)
+    })
   program
     .command('play')
     .description('play a show live, without screens; d darkens everything, Ctrl-C darkens and ends')
     .argument('<show>', 'a show file')
     .option('--song <id>', 'the song to begin with; the first of the set list where left out')
-    .addOption(
-      new Option('--rig <kind>', 'virtual: lamp boxes in memory in place of the outputs')
-        .choices(['real', 'virtual'])
-        .default('real'),
-    )
+    .addOption(rigOption().default('real'))
     .option('--json', 'say everything as lines of JSON')
-    .action((show: string, given: PlayArguments) => playCommand(show, given))
+    .action(async (show: string, given: PlayArguments) => {
+      const { playCommand } = await import('./play-command.ts')
+      await playCommand(show, given)
+    })
   program
     .command('ports')
     .description('list the MIDI and serial ports there are')
     .option('--json', 'as one line of JSON')
-    .action((given: { json?: boolean }) => portsCommand(given))
+    .action(async (given: { json?: boolean }) => {
+      const { portsCommand } = await import('./ports-command.ts')
+      await portsCommand(given)
+    })
   program
     .command('check')
     .description('say everything that would go wrong on stage')
     .argument('<show>', 'a show file')
-    .action((show: string) => checkCommand(show))
+    .action(async (show: string) => {
+      const { checkCommand } = await import('./check-command.ts')
+      checkCommand(show)
+    })
   return program
+}
+
+function rigOption(): Option {
+  return new Option('--rig <kind>', 'virtual: lamp boxes in memory in place of the outputs').choices([
+    'real',
+    'virtual',
+  ])
+}
+
+function portNumber(text: string): number {
+  const port = Number(text)
+  if (!/^\d+$/.test(text) || port > 65_535) {
+    throw new InvalidArgumentError('a port is a number from 1 to 65535, or 0 for any that is free')
+  }
+  return port
 }
 
 function collect(value: string, before: readonly string[]): string[] {

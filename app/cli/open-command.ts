@@ -1,35 +1,50 @@
 import { existsSync } from 'node:fs'
+import { resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { render } from '../../src/offline/render.ts'
-import { Failure } from './failure.ts'
-import { createProgress } from './progress.ts'
+import { electronBinary, hasDisplay } from './electron-binary.ts'
+import { Failure, WrongUsage } from './failure.ts'
+import { openInBrowser } from './open-in-browser.ts'
 import { readShow } from './read-show.ts'
-import { readTake } from './read-take.ts'
+import { runDesktop } from './run-desktop.ts'
 
-/** The show that comes with Lanthorn, with its take. */
-const DEMO = fileURLToPath(new URL('../assets/shows/glasshouse.json', import.meta.url))
-
-/** `lanthorn open [SHOW]`: renders the take that lies beside the show, song by song, and shows the lamps over time. */
-export function openCommand(path: string = DEMO): void {
-  const show = readShow(path)
-  const takePath = path.replace(/\.json$/, '.mid')
-  if (takePath === path || !existsSync(takePath)) {
-    throw new Failure(
-      `${path}: no take lies beside it (${takePath}); use lanthorn render SHOW TAKE.mid --out DIR`,
-    )
-  }
-  const take = readTake(takePath, show, new Map())
-  process.stdout.write(`${show.title}\n`)
-  for (const id of show.setList) {
-    const song = show.songs.find((one) => one.id === id)
-    if (!song) continue
-    const progress = createProgress(song.title)
-    const { summary } = render(show, id, take, { progress: (done) => progress.show(done) })
-    progress.end()
-    process.stdout.write(`\n${song.title}: ${song.tempo} beats a minute, tuning ${song.tuning}\n${summary}\n`)
-  }
-  process.stdout.write(`\n${CAUTION}\n`)
+export interface OpenArguments {
+  readonly rig?: 'real' | 'virtual'
+  readonly port?: number
+  readonly remote?: boolean
+  readonly browser: boolean
 }
 
-const CAUTION = `Flashing light can trigger photosensitive seizures; lamps and supplies can burn; the sound can be loud. Lanthorn counts what it can
-count. It is not a safety device: follow local codes, and have wiring and power looked at by somebody licensed to.`
+/** What Electron is given: the folder of package.json, which names the main process. */
+const APP = fileURLToPath(new URL('..', import.meta.url))
+const MAIN = fileURLToPath(new URL('./main.js', import.meta.url))
+
+/**
+ * `lanthorn open [SHOW]`: the desktop app where it can be had, else its screens in a browser. Resolves when the person has ended it. A show at fault is a
+ * Failure before anything is started.
+ */
+export async function openCommand(path: string | undefined, given: OpenArguments): Promise<void> {
+  if (path === undefined && given.rig === 'real') {
+    throw new WrongUsage('--rig real needs a show: the demo plays by itself, and only to lamps in memory')
+  }
+  if (path !== undefined) readShow(path)
+  const show = path === undefined ? undefined : resolve(path)
+  const program = wantsBrowser(given) ? undefined : desktopProgram()
+  if (program !== undefined) {
+    const ended = await runDesktop(program, [APP, ...(show === undefined ? [] : [show])])
+    if (ended === undefined) return
+    if (ended.hasStarted) throw new Failure(`The desktop app ended with ${ended.why}; look at the lamps.`)
+    process.stderr.write(
+      `The desktop app could not start here (${ended.why}); its screens open in a browser.\n`,
+    )
+  }
+  await openInBrowser({ show, given, canShow: hasDisplay(process) })
+}
+
+/** The desktop app has a window and a port of its own; whoever asks for one of these means the browser. */
+function wantsBrowser({ rig, port, remote, browser }: OpenArguments): boolean {
+  return rig !== undefined || port !== undefined || remote === true || !browser
+}
+
+function desktopProgram(): string | undefined {
+  return hasDisplay(process) && existsSync(MAIN) ? electronBinary(process.env) : undefined
+}

@@ -31,6 +31,11 @@ export class ScreenFiles {
       return false
     }
     const path = (request.url ?? '').split('?', 1)[0] ?? ''
+    if (path === '/favicon.ico') {
+      // Browsers ask for one whether there is any or not.
+      response.writeHead(204, HEADERS).end()
+      return true
+    }
     const isPage = path === '/' || path === '/index.html'
     // After a new build the page names other files.
     if (isPage) this.#files = listed(this.#folder)

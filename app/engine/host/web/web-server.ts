@@ -120,8 +120,7 @@ export class WebServer {
       return
     }
     const isFile = await this.#files.answer(request, response)
-    // Browsers ask for an icon whether there is one or not.
-    if (!isFile && request.url !== '/favicon.ico') this.#refusals.count('no such file')
+    if (!isFile) this.#refusals.count('no such file')
   }
 
   #upgrade(request: IncomingMessage, stream: Duplex, head: Buffer): void {
