@@ -1,9 +1,9 @@
 import type { TemplateResult } from 'lit'
-import { html, nothing } from 'lit'
+import { html } from 'lit'
 import type { LampStatus } from '../../../src/contract/from-engine.ts'
 import type { Spot } from '../stage/plan-layout.ts'
 import type { OwnerMark } from '../style/owner-mark.ts'
-import { cents, hertz, percent } from '../wording/figures.ts'
+import { cents, hertz, roundPercent } from '../wording/figures.ts'
 import { noteName } from '../wording/note-name.ts'
 
 export interface LampFigure {
@@ -24,22 +24,22 @@ export function lampFigure({ name, status, owner, isClaimed, spot }: LampFigure)
   const { key, hz, realHz = hz, cents: error, duty } = status ?? {}
   return html`<div class=${isLit ? 'lamp lit' : 'lamp'} style="translate:${spot.left}px ${spot.top}px">
     <svg viewBox="-26 -26 52 52" class="head">
-      <path class="sepals" d="M-9-19Q0-13 0-26Q0-13 9-19"></path>
-      <circle class="claim" r="24" stroke=${(isClaimed ? owner?.ink : undefined) ?? 'none'}></circle>
-      <circle class="glass" r="18.5"></circle>
-      <circle class="light" r="18.5" fill-opacity=${isLit ? brightness(duty ?? 0) : 0}></circle>
-      <circle class="rim" r="18.5" stroke=${(isLit ? owner?.ink : undefined) ?? 'var(--bar-strong)'}></circle>
+      <path class="sepals" d="M-10-20Q0-14 0-26Q0-14 10-20"></path>
+      <circle class="claim" r="25" stroke=${(isClaimed ? owner?.ink : undefined) ?? 'none'}></circle>
+      <circle class="glass" r="20"></circle>
+      <circle class="light" r="20" fill-opacity=${isLit ? brightness(duty ?? 0) : 0}></circle>
+      <circle class="rim" r="20" stroke=${(isLit ? owner?.ink : undefined) ?? 'var(--bar-strong)'}></circle>
     </svg>
-    <span class="name">${name}</span>
-    <span class="note"
-      >${isLit && key !== undefined ? noteName(key) : ''}<svg class="leaf" viewBox="-11 -11 22 22">
-        <path d=${owner?.leaf ?? ''} fill=${owner?.ink ?? nothing}></path></svg
+    <span class="owner"
+      ><svg viewBox="-11 -11 22 22"><path d=${owner?.leaf ?? ''} fill=${owner?.ink ?? 'none'}></path></svg
       ><b>${owner?.initials ?? ''}</b></span
     >
+    <span class="name">${name}</span>
+    <span class="note">${isLit && key !== undefined ? noteName(key) : ''}</span>
     <span class="hz">${realHz === undefined ? '' : `${hertz(realHz)} Hz`}</span>
     <span class="fine"
       >${error === undefined ? '' : `${cents(error)} ct`}
-      <span>${duty === undefined ? '' : percent(duty)}</span></span
+      <span>${duty === undefined ? '' : roundPercent(duty)}</span></span
     >
   </div>`
 }

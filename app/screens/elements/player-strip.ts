@@ -5,7 +5,7 @@ import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
 import { controls } from '../style/controls.ts'
 import { ownerChip, ownerMark } from '../style/owner-mark.ts'
-import { ago, cents, many } from '../wording/figures.ts'
+import { ago, cents } from '../wording/figures.ts'
 import { noteName } from '../wording/note-name.ts'
 import { isPortFine, portState } from '../wording/port-words.ts'
 
@@ -45,6 +45,11 @@ export class LanPlayerStrip extends LitElement {
       .who b {
         color: var(--warn);
         margin-left: 0.6em;
+      }
+      .dropped {
+        float: right;
+        font-size: 1.0625rem;
+        color: var(--paper-soft);
       }
       .keys {
         height: 2.5rem;
@@ -101,13 +106,12 @@ export class LanPlayerStrip extends LitElement {
     </li>`
   }
 
-  #rest({ bendCents, heardAt, dropped }: NonNullable<ReturnType<HouseView['players']['get']>>): string {
+  #rest({ bendCents, heardAt }: NonNullable<ReturnType<HouseView['players']['get']>>): string {
     const { playersAt, figures } = this.view
     const now = Math.max(playersAt, figures?.at ?? 0)
     return [
       heardAt === null ? 'not heard yet' : `heard ${ago(now - heardAt)}`,
       ...(bendCents === 0 ? [] : [`bend ${cents(bendCents)} ct`]),
-      ...(dropped === 0 ? [] : [`${many(dropped, 'note')} dropped`]),
     ].join(', ')
   }
 }

@@ -22,7 +22,7 @@ export class LanSongJump extends LitElement {
       }
       .opener {
         width: 100%;
-        height: 64px;
+        height: 60px;
         font-size: 1.25rem;
         padding-inline: 0.4em;
       }

@@ -83,7 +83,7 @@ export class LanStageRoom extends LitElement {
           .position=${place?.position ?? null}
         ></lan-song-jump>
         <p class="measures">
-          ${song ? html`${tempo(song.tempo)} beats a minute, ${song.beats} a bar; tuning ${song.tuning}` : nothing}
+          ${song ? html`<span>${tempo(song.tempo)} a minute</span> <span>${song.beats} beats a bar</span> <span>tuning ${song.tuning}</span>` : nothing}
         </p>
       </div>
     </header>`

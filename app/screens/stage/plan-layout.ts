@@ -32,13 +32,15 @@ export interface PlanLayout {
 const PLATES: readonly [Plate, ...Plate[]] = [
   { size: 'broad', width: 164, height: 186 },
   { size: 'full', width: 132, height: 164 },
-  { size: 'narrow', width: 100, height: 148 },
+  { size: 'narrow', width: 96, height: 148 },
   { size: 'small', width: 76, height: 104 },
   { size: 'least', width: 58, height: 66 },
 ]
 const LEAST = PLATES[PLATES.length - 1] ?? PLATES[0]
 /** Of a plate's width, how far it may be pushed aside to make room before smaller plates are taken. */
 const MOST_PUSH = 0.6
+/** Plates as wide as this or less are rather staggered than made smaller again, in pixels. */
+const STAGGERED = 96
 const ROUNDS = 120
 /** Plates hang no further apart than this, in widths of one, however few there are. */
 const LOOSEST = 1.9
@@ -50,10 +52,24 @@ const LOOSEST = 1.9
 export function planLayout(lamps: readonly Hanging[], area: Area): PlanLayout {
   if (areMostlyOne(lamps)) return rows(lamps, area)
   for (const plate of PLATES) {
-    const spots = pushed(scaled(lamps, area, plate), area, plate)
+    const hung = scaled(lamps, area, plate)
+    const spots =
+      pushed(hung, area, plate) ?? (plate.width <= STAGGERED ? staggered(hung, area, plate) : undefined)
     if (spots) return { plate, spots, height: area.height }
   }
   return rows(lamps, area)
+}
+
+/** Every second lamp, from left to right, half a plate lower and the others higher: a long row needs half the width. */
+function staggered(hung: readonly Spot[], area: Area, plate: Plate): Spot[] | undefined {
+  const order = hung
+    .map(({ left, top }, index) => ({ left, top, index }))
+    .toSorted((a, b) => a.left - b.left || a.top - b.top || a.index - b.index)
+  const spots = [...hung]
+  for (const [place, { left, top, index }] of order.entries()) {
+    spots[index] = { left, top: top + (place % 2 === 0 ? -plate.height / 2 : plate.height / 2) }
+  }
+  return pushed(spots, area, plate)
 }
 
 function areMostlyOne(lamps: readonly Hanging[]): boolean {
@@ -80,19 +96,21 @@ function scaled(lamps: readonly Hanging[], area: Area, plate: Plate): Spot[] {
 function pushed(wanted: readonly Spot[], area: Area, plate: Plate): Spot[] | undefined {
   if (plate.width > area.width || plate.height > area.height) return undefined
   const spots = wanted.map(({ left, top }) => ({ left, top }))
-  for (let round = 0; round < ROUNDS; round++) {
-    if (!pushOnce(spots, plate)) break
+  let isApart = false
+  for (let round = 0; round < ROUNDS && !isApart; round++) {
     for (const spot of spots) {
       spot.left = Math.min(Math.max(0, spot.left), area.width - plate.width)
       spot.top = Math.min(Math.max(0, spot.top), area.height - plate.height)
     }
+    isApart = !pushOnce(spots, plate)
   }
+  if (!isApart) return undefined
   const most = plate.width * MOST_PUSH
   const isFar = spots.some(({ left, top }, index) => {
     const from = wanted[index]
     return from !== undefined && Math.hypot(left - from.left, top - from.top) > most
   })
-  return isFar || pushOnce(spots, plate) ? undefined : spots
+  return isFar ? undefined : spots
 }
 
 /** Less than this is no overlap. */

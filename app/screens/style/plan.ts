@@ -82,19 +82,31 @@ export const plan = css`
   .note {
     font-weight: 700;
   }
-  .note b {
-    font-size: 0.62em;
-    font-weight: 500;
+  .lamp > .owner {
+    position: absolute;
+    left: calc(50% + var(--head) / 2 + 2px);
+    top: calc(var(--head) * 0.2);
+    width: auto;
+    display: grid;
+    justify-items: center;
+    background: none;
+    line-height: 1;
   }
-  .leaf {
-    width: 0.7em;
-    height: 0.7em;
-    margin-inline: 0.22em 0.08em;
+  .owner svg {
+    width: var(--leaf);
+    height: var(--leaf);
+  }
+  .owner b {
+    font-weight: 500;
+    font-size: var(--initials);
   }
   .fine span {
-    margin-left: 0.5em;
+    margin-left: 0.35em;
   }
   .broad {
+    --head: 68px;
+    --leaf: 20px;
+    --initials: 15px;
     --plate-rows: 68px 26px 40px 28px 24px;
     .name {
       font-size: 19px;
@@ -110,6 +122,9 @@ export const plan = css`
     }
   }
   .full {
+    --head: 58px;
+    --leaf: 19px;
+    --initials: 15px;
     --plate-rows: 58px 24px 37px 25px 20px;
     .name {
       font-size: 18px;
@@ -125,6 +140,9 @@ export const plan = css`
     }
   }
   .narrow {
+    --head: 48px;
+    --leaf: 17px;
+    --initials: 14px;
     --plate-rows: 48px 22px 35px 23px 20px;
     .name {
       font-size: 16px;
@@ -136,13 +154,13 @@ export const plan = css`
       font-size: 17px;
     }
     .fine {
-      font-size: 13px;
-    }
-    .fine span {
-      margin-left: 0.2em;
+      font-size: 12px;
     }
   }
   .small {
+    --head: 40px;
+    --leaf: 14px;
+    --initials: 12px;
     --plate-rows: 40px 18px 26px 20px 0;
     .name {
       font-size: 14px;
@@ -155,15 +173,15 @@ export const plan = css`
     }
   }
   .least {
+    --head: 30px;
+    --leaf: 12px;
+    --initials: 0px;
     --plate-rows: 30px 15px 21px 0 0;
     .name {
       font-size: 12px;
     }
     .note {
       font-size: 17px;
-    }
-    .note b {
-      display: none;
     }
   }
 `

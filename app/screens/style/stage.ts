@@ -27,10 +27,10 @@ export const stage = css`
     font-size: 1.125rem;
   }
   h1 {
-    font-size: 3.75rem;
+    font-size: 3.6rem;
     font-style: italic;
     line-height: 1.1;
-    padding-bottom: 0.05em;
+    padding-bottom: 0.14em;
     display: -webkit-box;
     -webkit-box-orient: vertical;
     -webkit-line-clamp: 2;
@@ -39,8 +39,8 @@ export const stage = css`
   }
   .then {
     font-size: 1.75rem;
-    line-height: 1.3;
-    min-height: 1.3em;
+    line-height: 1.2;
+    min-height: 1.2em;
   }
   .then i {
     font-family: var(--plate-serif);
@@ -50,20 +50,27 @@ export const stage = css`
   }
   .ways {
     display: grid;
-    grid-template-columns: 8rem 10rem 7rem;
+    grid-template-columns: 7.5rem 9.5rem;
     gap: 0.5rem;
+    align-items: center;
   }
   .ways > button {
     width: 100%;
-    height: 64px;
+    height: 60px;
     font-size: 1.25rem;
+    padding-inline: 0.4em;
   }
   .measures {
-    grid-column: 1 / -1;
-    min-height: 1.4em;
-    text-align: right;
-    font-size: 1.0625rem;
+    min-width: 0;
+    font-size: 0.9375rem;
+    line-height: 1.28;
     color: var(--paper-soft);
+  }
+  .measures span {
+    display: block;
+    overflow: hidden;
+    text-overflow: ellipsis;
+    white-space: nowrap;
   }
   figure {
     display: grid;
@@ -90,23 +97,9 @@ export const stage = css`
     min-height: 36px;
     padding: 0.1em 0.8em;
   }
-  @media (max-width: 1100px) {
-    .ways {
-      grid-template-columns: 6.5rem 8rem 6.5rem;
-    }
-    .measures {
-      font-size: 0.9375rem;
-    }
-  }
   @media (max-width: 900px) {
-    header {
-      grid-template-columns: minmax(0, 1fr);
-    }
     .ways {
-      grid-template-columns: 1fr 1fr 1fr;
-    }
-    .measures {
-      text-align: left;
+      grid-template-columns: 6.5rem 8.5rem;
     }
   }
 `

@@ -19,6 +19,11 @@ export function percent(duty: number): string {
   return `${figure.endsWith('.0') ? figure.slice(0, -2) : figure} %`
 }
 
+/** A duty where there is little room: `38 %`, below one per cent with a decimal. */
+export function roundPercent(duty: number): string {
+  return percent(duty < 0.00995 ? duty : Math.round(duty * 100) / 100)
+}
+
 /** Beats a minute: `97.06`, `120`. */
 export function tempo(bpm: number): string {
   return bpm.toFixed(2).replace(/\.?0+$/, '')
