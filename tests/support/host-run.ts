@@ -1,0 +1,133 @@
+import { join } from 'node:path'
+import type { Channel } from '../../app/engine/channel.ts'
+import type { Place } from '../../app/engine/host/entry.ts'
+import { Host } from '../../app/engine/host/host.ts'
+import type { FromEngine } from '../../src/contract/from-engine.ts'
+import { fromHost } from '../../src/contract/from-host.ts'
+import type { FromHost } from '../../src/contract/from-host.ts'
+import { readMessage } from '../../src/contract/read-message.ts'
+import type { ToHost } from '../../src/contract/to-host.ts'
+import { DEMO_SHOW, DEMO_TAKE } from './demo.ts'
+import { eventually } from './eventually.ts'
+import { FakeEngine, FakeTimers } from './fake-engine.ts'
+import { scratchFolder } from './scratch.ts'
+
+type WithoutVersion<T> = T extends unknown ? Omit<T, 'v'> : never
+type Said<Type extends FromHost['type']> = Extract<FromHost, { type: Type }>
+
+/** A screen that the test holds: what it was told, each message read as a screen reads it. */
+export class HeldScreen implements Channel {
+  readonly told: FromHost[] = []
+  backlog = 0
+  #receive: (message: unknown) => void = () => {}
+  #closed: () => void = () => {}
+
+  send(message: unknown): void {
+    // As it would be after its way over a wire.
+    const read = readMessage(fromHost, JSON.parse(JSON.stringify(message)))
+    if (!read.ok) throw new Error(`the host said what no screen understands: ${read.why}`)
+    this.told.push(read.message)
+  }
+  receive(call: (message: unknown) => void): void {
+    this.#receive = call
+  }
+  closed(call: () => void): void {
+    this.#closed = call
+  }
+  /** Asks as it would come over a wire. */
+  ask(message: WithoutVersion<ToHost>): void {
+    this.raw({ v: 1, ...message })
+  }
+  raw(message: unknown): void {
+    this.#receive(message)
+  }
+  leave(): void {
+    this.#closed()
+  }
+  of<Type extends FromHost['type']>(type: Type): Said<Type>[] {
+    return this.told.filter((message): message is Said<Type> => message.type === type)
+  }
+  last<Type extends FromHost['type']>(type: Type): Said<Type> {
+    const found = this.of(type).at(-1)
+    if (!found) throw new Error(`not told ${type}, only ${this.told.map((one) => one.type).join(', ')}`)
+    return found
+  }
+  /** Waits for a message of that kind which comes from now on. */
+  async next<Type extends FromHost['type']>(type: Type): Promise<Said<Type>> {
+    const before = this.of(type).length
+    await eventually(() => this.of(type).length > before)
+    return this.last(type)
+  }
+  types(): string[] {
+    return this.told.map(({ type }) => type)
+  }
+}
+
+/** A host under test, with engines that do what the test says and a folder of its own. */
+export class HostRun {
+  readonly folder = scratchFolder()
+  readonly timers = new FakeTimers()
+  readonly engines: FakeEngine[] = []
+  quits = 0
+  readonly host: Host
+
+  constructor() {
+    this.host = new Host({
+      spawn: () => {
+        const engine = new FakeEngine()
+        this.engines.push(engine)
+        return engine
+      },
+      stateFolder: join(this.folder, 'state'),
+      demo: { show: DEMO_SHOW, take: DEMO_TAKE },
+      quit: () => this.quits++,
+      timers: this.timers,
+    })
+  }
+
+  get engine(): FakeEngine {
+    const engine = this.engines.at(-1)
+    if (!engine) throw new Error('no engine runs')
+    return engine
+  }
+
+  /** A screen that is in. */
+  screen(place: Place = 'window'): HeldScreen {
+    const screen = new HeldScreen()
+    this.host.attach(screen, { place, key: `key of ${place}` })
+    if (place === 'window') screen.ask({ type: 'enter' })
+    return screen
+  }
+
+  /** The engine greets, takes the show and says where it is, as a real one would. */
+  play(): void {
+    this.says({ type: 'hello', pid: this.engines.length })
+    this.took()
+  }
+
+  /** The engine has done what it was last asked to load or revise. */
+  took(): void {
+    const asked = this.engine.got.findLast(({ type }) => type === 'load' || type === 'revise')
+    if (asked?.type !== 'load' && asked?.type !== 'revise') throw new Error('nothing was loaded')
+    const show = JSON.parse(asked.text) as { title: string; songs: { id: string }[]; setList: string[] }
+    const songs = show.songs.map(({ id }) => id)
+    const song = (asked.type === 'load' ? asked.song : undefined) ?? show.setList[0] ?? ''
+    this.says({
+      type: 'loaded',
+      title: show.title,
+      song,
+      position: 0,
+      songs,
+      ...(asked.request === undefined ? {} : { request: asked.request }),
+    })
+  }
+
+  says(message: WithoutVersion<FromEngine>): void {
+    this.engine.says({ v: 1, ...message })
+  }
+
+  /** Messages of that kind that the engine which runs has got. */
+  got(type: string): FakeEngine['got'] {
+    return this.engine.got.filter((message) => message.type === type)
+  }
+}
