@@ -142,7 +142,7 @@ export class LanLastBars extends LitElement {
         fill-opacity=${brightness.toFixed(2)}
       ></rect>
       <rect x=${`${100 * left}%`} y=${y + 6} width=${`${100 * width}%`} height="4" fill=${mark.ink}></rect>
-      <svg x=${`${100 * left}%`} y=${y + ROW / 2 - 10} width="20" height="20" viewBox="-12 -12 24 24">
+      <svg x=${`${100 * left}%`} y=${y + ROW / 2 - 6} width="16" height="16" viewBox="-12 -12 24 24">
         <circle class="seal" r="12"></circle>
         ${ownerLeaf(mark)}
         <title>${this.#words(span.key, span.from)}</title>

@@ -25,6 +25,7 @@ export class LanLastNotes extends LitElement {
     css`
       :host {
         display: block;
+        margin-top: 1.2rem;
       }
       table {
         width: 100%;

@@ -5,6 +5,7 @@ import type { Show } from '../../../src/domain/show.ts'
 import type { Claim, DutySource, Part, Song } from '../../../src/domain/song.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { propose } from '../controllers/edit-event.ts'
+import { roomHref } from '../controllers/room-controller.ts'
 import type { OptionEvent } from '../controllers/option-event.ts'
 import type { MakeEdit } from '../sheet/edit.ts'
 import { fieldsOf } from '../sheet/form-model.ts'
@@ -51,9 +52,21 @@ export class LanPartForm extends LitElement {
         border-top: 1px solid var(--bar);
         padding: 0.7rem 0 0.9rem;
       }
+      .top {
+        display: flex;
+        justify-content: space-between;
+        align-items: baseline;
+        gap: 1rem;
+      }
+      .top a {
+        color: var(--paper);
+        text-underline-offset: 0.2em;
+        line-height: 2;
+      }
       h2 {
         font-style: italic;
-        margin-bottom: 0.5rem;
+        margin-bottom: 0.3rem;
+        overflow-wrap: anywhere;
       }
       h3 {
         margin-bottom: 0.4rem;
@@ -84,12 +97,20 @@ export class LanPartForm extends LitElement {
   override render(): TemplateResult {
     const { chosen: part, show } = this
     const mark = ownerMark(show.players, part.player)
-    return html`<h2>${part.id}</h2>
+    return html`<div class="top">
+        <h2 tabindex="-1">${part.id}</h2>
+        <a href=${roomHref('sheet', this.song.id)}>Close the part</a>
+      </div>
       <p class="soft">
         ${ownerChip(mark, `${show.players.find(({ id }) => id === part.player)?.name ?? part.player}`)}
       </p>
       ${this.#identity()} ${this.#strategy()} ${this.#lamps()} ${this.#notes()} ${this.#light()}
       ${this.#ends()}`
+  }
+
+  /** To where the form begins, once it is shown. */
+  override focus(): void {
+    void this.updateComplete.then(() => this.renderRoot.querySelector<HTMLElement>('h2')?.focus())
   }
 
   get #place(): PartPlace {

@@ -178,6 +178,12 @@ export class LanSheetGrid extends LitElement {
     propose(this, 'grid', moveLamp({ song: this.song.id, part: part.id }, lamp.id, by, this.strategies))
   }
 
+  /** To the head of a part's row. */
+  focusPart(id: string): void {
+    const row = this.song.parts.findIndex((part) => part.id === id)
+    if (row >= 0) this.#focus({ row, column: -1 })
+  }
+
   #focus({ row, column }: GridPlace): void {
     const line = this.renderRoot.querySelectorAll('tbody tr')[row]
     line?.querySelectorAll<HTMLElement>('a, button')[column + 1]?.focus()

@@ -15,8 +15,10 @@ import { controls } from '../style/controls.ts'
 import { plate } from '../style/plate.ts'
 import { sheetRoom } from '../style/sheet-room.ts'
 import { tempo } from '../wording/figures.ts'
+import type { LanPartForm } from './part-form.ts'
 import './part-form.ts'
 import './set-list-form.ts'
+import type { LanSheetGrid } from './sheet-grid.ts'
 import './sheet-grid.ts'
 import './song-form.ts'
 
@@ -32,6 +34,9 @@ export class LanSheetRoom extends LitElement {
   readonly #room = new RoomController(this)
   readonly #edits = new EditController(this)
   #lit: ReadonlyMap<string, string> = NO_LIGHT
+  /** Id of the part whose form is shown. */
+  #open: string | undefined
+  #isShown = false
   /** What shall be open once it is there. */
   #next: { readonly song: string; readonly part?: string } | undefined
 
@@ -66,6 +71,20 @@ export class LanSheetRoom extends LitElement {
       </div>
       ${this.#songs(show, song)} ${song ? this.#sheet(show, song) : nothing}
     </div>`
+  }
+
+  /** Whoever opens a part is led to its form, and back to its row when it is closed. */
+  override updated(): void {
+    const [, part] = this.#room.rest
+    const before = this.#open
+    this.#open = part
+    if (before === part || !this.#isShown) {
+      this.#isShown = this.view.show !== undefined
+      return
+    }
+    if (part !== undefined) this.renderRoot.querySelector<LanPartForm>('lan-part-form')?.focus()
+    else if (before !== undefined)
+      this.renderRoot.querySelector<LanSheetGrid>('lan-sheet-grid')?.focusPart(before)
   }
 
   #song(show: Show): Song | undefined {

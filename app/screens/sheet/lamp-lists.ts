@@ -32,7 +32,7 @@ function relistedValue(
   switch (field.kind) {
     case 'list':
       return field.isPerLamp && Array.isArray(value)
-        ? perLamp(field.item, value as Json[], before, after)
+        ? perLamp(field, value as Json[], before, after)
         : undefined
     case 'lamps': {
       if (!Array.isArray(value)) return undefined
@@ -60,7 +60,7 @@ function relistedValue(
 
 /** A list that was shorter than the lamps stays so; one that had an entry for every lamp goes on to. */
 function perLamp(
-  item: Field,
+  { item, least }: Extract<Field, { kind: 'list' }>,
   list: readonly Json[],
   before: readonly string[],
   after: readonly string[],
@@ -68,7 +68,7 @@ function perLamp(
   if (list.length === 0) return undefined
   const had = new Map(before.slice(0, list.length).map((lamp, place) => [lamp, list[place] as Json]))
   const isFull = list.length >= before.length
-  const last = isFull ? after.length : after.findLastIndex((lamp) => had.has(lamp)) + 1
+  const last = isFull ? after.length : Math.max(least, after.findLastIndex((lamp) => had.has(lamp)) + 1)
   const next: Json[] = []
   for (const lamp of after.slice(0, last)) {
     next.push(had.get(lamp) ?? unused(item, [...had.values(), ...next], after))
