@@ -8,6 +8,9 @@ import { listPorts } from './list-ports.ts'
 import type { Machine } from './machine.ts'
 import { ShowPlayer } from './show-player.ts'
 
+/** Microseconds. */
+const LIST_EVERY = 250_000
+
 /** The engine: does what comes over a channel, and says over it what goes on. It knows no screen. */
 export class Engine {
   readonly #channel: Channel
@@ -17,6 +20,8 @@ export class Engine {
   readonly #line: ToEngine[] = []
   #isBusy = false
   #isStopping = false
+  #isListing = false
+  #mustList = false
 
   /** `ended`: it has stopped, or the other end is gone; all that could be darkened is dark. */
   constructor(channel: Channel, machine: Machine, ended: () => void) {
@@ -98,6 +103,9 @@ export class Engine {
       case 'choose-port':
         this.#player.choosePort(message.port, message.place)
         return undefined
+      case 'find-lamp':
+        session?.findLamp(message.lamp)
+        return undefined
       case 'listen-again':
         session?.listenAgain(message.port)
         return undefined
@@ -121,8 +129,19 @@ export class Engine {
     }
   }
 
+  /** One at a time, and not often, however often it is asked: what lists ports may hold the whole process up. */
   async #listPorts(): Promise<void> {
-    this.#say({ v: CONTRACT_VERSION, type: 'ports', ...(await listPorts(this.#player.machine)) })
+    this.#mustList = true
+    if (this.#isListing) return
+    this.#isListing = true
+    while (this.#mustList) {
+      this.#mustList = false
+      const { machine } = this.#player
+      this.#say({ v: CONTRACT_VERSION, type: 'ports', ...(await listPorts(machine)) })
+      const { timers } = machine
+      await new Promise<void>((resolve) => void timers.at(timers.now() + LIST_EVERY, resolve))
+    }
+    this.#isListing = false
   }
 
   async #stop(): Promise<void> {

@@ -7,7 +7,8 @@ export function lampWords(state: LampState): string {
   if (!state.on) return 'dark'
   const { part, key, realHz, cents, duty } = state
   const off = cents.toFixed(2).replace(/^-(?=0\.00$)/u, '')
-  return `on, part ${part}, ${pitchName(key)}, ${realHz.toFixed(3)} Hz (${cents > 0 ? '+' : ''}${off} cent), duty ${duty.toFixed(2)}`
+  const whose = part === '' ? 'to be found' : `part ${part}`
+  return `on, ${whose}, ${pitchName(key)}, ${realHz.toFixed(3)} Hz (${cents > 0 ? '+' : ''}${off} cent), duty ${duty.toFixed(2)}`
 }
 
 /** What a lamp box is told of a lamp: "Fern 329.6 Hz duty 0.30". */

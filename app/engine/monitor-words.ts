@@ -26,7 +26,7 @@ export type Watched = HeardBytes | TapEvent
 /** Whether it makes words: messages are told from their bytes, and what players did by what became of it. */
 export function isTold(event: Watched): boolean {
   if (event.kind === 'player') return event.event.kind === 'dropped'
-  return event.kind !== 'heard'
+  return event.kind !== 'heard' && event.kind !== 'finding'
 }
 
 type WatchedShow = Pick<Show, 'rig' | 'players'>
@@ -90,6 +90,8 @@ export class MonitorWords {
       }
       case 'player':
         return event.event.kind === 'dropped' ? word(event.player, droppedWords(event.event)) : []
+      // The lamp's light is told as any other.
+      case 'finding':
       case 'heard':
         return []
     }

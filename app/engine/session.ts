@@ -1,6 +1,6 @@
 import type { FromEngine } from '../../src/contract/from-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
-import type { OutputId, PlayerId, SongId } from '../../src/domain/ids.ts'
+import type { LampId, OutputId, PlayerId, SongId } from '../../src/domain/ids.ts'
 import type { LampChange } from '../../src/domain/lamp-state.ts'
 import type { TimerSpec } from '../../src/domain/rig.ts'
 import type { Show } from '../../src/domain/show.ts'
@@ -69,6 +69,7 @@ export class Session {
   #due: Micros = Infinity
   /** When the packet came in that is being handled. */
   #heardAt: Micros | undefined
+  #isFinding = false
   #asleepSince: Micros | undefined
   #isOver = false
   #stopped: Promise<boolean> | undefined
@@ -198,6 +199,20 @@ export class Session {
     this.#inputs.lookNow()
   }
 
+  /** Lights a dark lamp for a while, so that a person can find it; null: no more. Answered by `finding`. */
+  findLamp(lamp: LampId | null): void {
+    if (this.isAsleep) return this.#finding(null, 'the machine is about to sleep')
+    const wasFinding = this.#isFinding
+    this.#guarded(() => this.#graph.find(lamp, this.#time()))
+    if (lamp === null && !wasFinding) this.#finding(null)
+  }
+
+  #finding(lamp: LampId | null, why?: string): void {
+    this.#isFinding = lamp !== null
+    const words = why === undefined ? {} : { why }
+    this.#teller.say({ v: CONTRACT_VERSION, type: 'finding', lamp, ...words })
+  }
+
   choosePort(port: string, place: number): void {
     const side = this.#outputs.hasMidi(port) ? this.#outputs : this.#inputs
     if (!side.choose(port, place)) {
@@ -292,6 +307,7 @@ export class Session {
       this.#graph = this.#makeGraph(this.place.song)
       this.#graph.advance(this.#machine.clock.now())
       this.#outputs.greetAll()
+      if (this.#isFinding) this.#finding(null, 'all dark')
     }
     this.#waitForDue()
   }
@@ -340,6 +356,8 @@ export class Session {
         return this.#account.count('steals')
       case 'exceeded':
         return this.#account.count('supply over its limit')
+      case 'finding':
+        return this.#finding(event.lamp, event.why)
       case 'heard':
         if (event.message.type === 'note-on') this.#account.count('notes in')
         return this.#activities.watch(event)

@@ -1,23 +1,27 @@
 import type { Observable } from 'rxjs'
 import { BehaviorSubject, Subject, Subscription, switchMap } from 'rxjs'
 import type { Diagnostic } from '../domain/diagnostic.ts'
-import type { LampIndex, OutputId, PlayerId, SongId } from '../domain/ids.ts'
-import type { LampChange, LampState } from '../domain/lamp-state.ts'
+import type { LampId, LampIndex, OutputId, PlayerId, SongId } from '../domain/ids.ts'
+import type { LampChange, LampState, Lit } from '../domain/lamp-state.ts'
 import { DARK, sameState } from '../domain/lamp-state.ts'
 import type { TimerSpec } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
 import type { Micros } from '../domain/units.ts'
 import type { Wish } from '../domain/wish.ts'
-import { supplyGuard } from '../guards/supply.ts'
+import type { SupplyGuardIn, SupplyGuardOut, SupplyGuardState } from '../guards/supply.ts'
+import { hasRoom, supplyGuard } from '../guards/supply.ts'
 import type { ThruIn } from '../outputs/thru.ts'
 import { thruStage } from '../outputs/thru.ts'
 import type { AnyStrategy } from '../strategies/strategy.ts'
 import { strategies as registry } from '../strategies/registry.ts'
+import { findLight } from '../tuning/find-light.ts'
 import type { SavedCell } from './agenda.ts'
 import { Agenda } from './agenda.ts'
+import { Finder } from './finder.ts'
 import type { House } from './house.ts'
 import type { Heard } from './input-order.ts'
 import { offsFirst } from './input-order.ts'
+import type { Lifted } from './lift.ts'
 import { lift } from './lift.ts'
 import type { OutputBranch } from './output-branch.ts'
 import { outputBranch } from './output-branch.ts'
@@ -27,6 +31,9 @@ import { isSameHouse, isSameSong } from './same-show.ts'
 import type { SongBranch } from './song-branch.ts'
 import { songBranch } from './song-branch.ts'
 import type { TapEvent } from './tap.ts'
+
+/** How long a lamp is lit to be found. */
+const FIND_TIME: Micros = 2_000_000
 
 /** A graph put down to be taken up again; JSON-safe. */
 export interface SavedGraph {
@@ -65,7 +72,11 @@ export class Graph {
   readonly #players: ReadonlyMap<PlayerId, PlayerBranch>
   readonly #outputs: ReadonlyMap<OutputId, OutputBranch>
   readonly #thrus: ReadonlyMap<PlayerId, readonly Subject<ThruIn>[]>
-  readonly #guarded = new Subject<{ kind: 'wishes'; wishes: readonly Wish[] }>()
+  readonly #guarded = new Subject<SupplyGuardIn>()
+  readonly #guard: Lifted<SupplyGuardState, SupplyGuardIn, SupplyGuardOut>
+  readonly #finder: Finder
+  /** Lit to be found until a note of this moment took it. */
+  #givenUp: LampIndex | undefined
   readonly #song: BehaviorSubject<SongId>
   #branch: SongBranch | undefined
   /** What came in at `now` and waits for the moment to close. */
@@ -96,7 +107,8 @@ export class Graph {
     )
     this.#thrus = this.#connectThrus()
     this.#lamps = saved ? [...saved.lamps] : show.rig.lamps.map(() => DARK)
-    this.#connectGuards()
+    this.#guard = this.#connectGuards()
+    this.#finder = new Finder(this.#agenda, () => this.#stopFinding())
     this.#song = new BehaviorSubject(saved?.song ?? song)
     this.#connectSong()
     this.#inbox = saved ? [...saved.inbox] : []
@@ -139,6 +151,7 @@ export class Graph {
     this.#show = { ...this.#show, rig: { ...this.#show.rig, outputs } }
     this.#enter(at)
     this.#closeMoment()
+    this.#stopFinding('a lamp box has just answered')
     this.#branch?.retime(output, timer)
     this.#agenda.drain()
     this.#settle()
@@ -202,13 +215,40 @@ export class Graph {
     // Timers are as the lamp boxes said.
     this.#show = { ...show, rig: { ...show.rig, outputs: this.#show.rig.outputs } }
     if (!goesOn) this.#begin(song)
+    else {
+      this.#stopFinding('the show was edited')
+      this.#settle()
+    }
     return !goesOn
   }
 
   #begin(song: SongId): void {
+    this.#stopFinding('a song begins')
     this.#song.next(song)
     this.#agenda.drain()
     for (const index of this.#lamps.keys()) this.#wishes.set(index, { lamp: index, state: DARK, gap: 0 })
+    this.#settle()
+  }
+
+  /**
+   * Lights a dark lamp for two seconds, so that a person can find it; null: no more. One at a time, within the supply's limit whatever its guard does, and only
+   * until a note wants the lamp or its power. What becomes of it is on the tap as `finding`.
+   */
+  find(lamp: LampId | null, at: Micros): void {
+    this.#enter(at)
+    this.#closeMoment()
+    this.#stopFinding()
+    this.#settle()
+    if (lamp === null) return
+    const index = this.#show.rig.lamps.findIndex(({ id }) => id === lamp)
+    const light = this.#lightToFind(lamp, index)
+    if (typeof light === 'string') {
+      this.#house.tap({ kind: 'finding', at, lamp: null, why: light })
+      return
+    }
+    this.#wishes.set(index, { lamp: index, state: light, gap: 0 })
+    this.#finder.begin(index, at + FIND_TIME)
+    this.#house.tap({ kind: 'finding', at, lamp })
     this.#settle()
   }
 
@@ -275,7 +315,7 @@ export class Graph {
     })
   }
 
-  #connectGuards(): void {
+  #connectGuards(): Lifted<SupplyGuardState, SupplyGuardIn, SupplyGuardOut> {
     const { rig, guards } = this.#show
     const config = { supplies: rig.supplies, lamps: rig.lamps, action: guards.supply.action }
     const guard = lift('supply guard', supplyGuard, config, this.#agenda, (error, { wishes }) => {
@@ -293,9 +333,11 @@ export class Graph {
         }
       }),
     )
+    return guard
   }
 
   #refuse(lamp: LampIndex): void {
+    if (lamp === this.#finder.lamp) this.#stopFinding('refused by the supply guard')
     this.#admitted.set(lamp, DARK)
     this.#agenda.post(() => this.#branch?.refuse(lamp, 'supply'))
   }
@@ -318,8 +360,63 @@ export class Graph {
     )
   }
 
+  /** What the lamp would do, or why it is not to be lit now. */
+  #lightToFind(id: LampId, index: LampIndex): Lit | string {
+    const { rig } = this.#show
+    const lamp = rig.lamps[index]
+    const output = rig.outputs.find((one) => one.id === lamp?.output)
+    if (!lamp || !output) return `the rig has no lamp "${id}"`
+    const owner = this.#branch?.ownerOf(index)
+    if (owner !== undefined) return `lit by part ${owner}`
+    const light = findLight(lamp, output)
+    if (!light) return 'it only flashes so slowly that it would flicker'
+    return hasRoom(this.#guard.state, index) ? light : `the supply ${lamp.supply} has no room`
+  }
+
+  #stopFinding(why?: string): void {
+    const { lamp } = this.#finder
+    if (lamp === undefined) return
+    this.#finder.end()
+    if (!this.#wishes.has(lamp)) this.#wishes.set(lamp, { lamp, state: DARK, gap: 0 })
+    this.#house.tap({
+      kind: 'finding',
+      at: this.now,
+      lamp: null,
+      ...(why === undefined ? {} : { why }),
+    })
+  }
+
+  /** To the guard a lamp that went from being found to a note was dark in between: that it was lit wins the note nothing over others of its moment. */
+  #giveUp(): void {
+    const lamp = this.#givenUp
+    if (lamp === undefined) return
+    this.#givenUp = undefined
+    this.#guarded.next({ kind: 'wishes', wishes: [{ lamp, state: DARK, gap: 0 }] })
+  }
+
+  /** A note goes before a lamp that is only lit to be found: where the guard would refuse one for want of the power that this takes, it goes dark. */
+  #makeRoom(): void {
+    const { lamp } = this.#finder
+    if (lamp === undefined || this.#wishes.has(lamp)) return
+    const wishes = [...this.#wishes.values()]
+    const without: Wish[] = [...wishes, { lamp, state: DARK, gap: 0 }]
+    const overLimit = (all: readonly Wish[]): number =>
+      supplyGuard
+        .step(this.#guard.state, { kind: 'wishes', wishes: all }, this.now)
+        .out.filter(({ kind }) => kind !== 'admitted').length
+    if (overLimit(without) < overLimit(wishes)) this.#stopFinding('a note needs its power')
+  }
+
   /** Within a moment a lamp's last state counts; that it was struck in between stays true. */
   #wish(wish: Wish): void {
+    if (wish.lamp === this.#finder.lamp) {
+      // No part has the lamp until one lights it.
+      if (!wish.state.on) return
+      this.#stopFinding(`lit by part ${wish.state.part}`)
+      this.#givenUp = wish.lamp
+      this.#wishes.set(wish.lamp, { ...wish, state: { ...wish.state, strike: true } })
+      return
+    }
     const earlier = this.#wishes.get(wish.lamp)
     const struck = earlier?.state.on && earlier.state.strike && wish.state.on && !wish.state.strike
     this.#wishes.set(
@@ -379,6 +476,8 @@ export class Graph {
   #settle(): void {
     const limit = 4 * this.#lamps.length + 64
     for (let round = 0; this.#wishes.size > 0; round++) {
+      this.#giveUp()
+      this.#makeRoom()
       const wishes = [...this.#wishes.values()]
       this.#wishes.clear()
       if (round === limit) {
@@ -413,6 +512,7 @@ export class Graph {
 
   /** Every player's notes end and every lamp is to be dark. */
   #endAll(): void {
+    this.#stopFinding('all dark')
     for (const player of this.#players.keys()) this.#tell(player, { kind: 'all-off' })
     // After what the ends of the notes raise, so that nothing held back lights a lamp later.
     this.#agenda.post(() => this.#branch?.clear())

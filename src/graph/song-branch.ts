@@ -4,7 +4,7 @@ import type { ClaimsIn, ClaimsOut } from '../claims/claims.ts'
 import { claims, mayUse } from '../claims/claims.ts'
 import type { HoldIn } from '../claims/hold.ts'
 import { hold } from '../claims/hold.ts'
-import type { LampIndex, NoteId, OutputId, PartIndex, PlayerId } from '../domain/ids.ts'
+import type { LampIndex, NoteId, OutputId, PartId, PartIndex, PlayerId } from '../domain/ids.ts'
 import type { PartEvent, RefusalReason } from '../domain/part-event.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
 import type { TimerSpec } from '../domain/rig.ts'
@@ -24,6 +24,8 @@ import { partBranch } from './part-branch.ts'
 export interface SongBranch {
   /** All wishes of one step; live as long as it is subscribed. */
   readonly wishes$: Observable<readonly Wish[]>
+  /** The part that has the lamp for a note, lit or about to be. */
+  ownerOf(lamp: LampIndex): PartId | undefined
   /** A guard refused the lamp to the note that is on it. */
   refuse(lamp: LampIndex, reason: RefusalReason): void
   /** What is held back is dropped. */
@@ -132,6 +134,7 @@ export function songBranch(
     wishes$: held$.pipe(map(({ wishes }) => wishes)),
     clear: () => cleared.next({ kind: 'clear' }),
     retime: (output, timer) => retimed.next({ kind: 'timer', output, timer }),
+    ownerOf: (lamp) => song.parts[claimsCell.state.owner[lamp] ?? -1]?.id,
     refuse(lamp, reason) {
       const part = claimsCell.state.owner[lamp] ?? -1
       const note = claimsCell.state.note[lamp] ?? 0

@@ -1,5 +1,5 @@
 import type { Diagnostic } from '../domain/diagnostic.ts'
-import type { NoteId, OutputId, PartId, PlayerId } from '../domain/ids.ts'
+import type { LampId, NoteId, OutputId, PartId, PlayerId } from '../domain/ids.ts'
 import type { LampChange } from '../domain/lamp-state.ts'
 import type { MidiMessage } from '../domain/midi-message.ts'
 import type { RefusalReason } from '../domain/part-event.ts'
@@ -31,6 +31,8 @@ export type TapEvent =
     }
   /** A supply is over its limit and its guard only warns. */
   | { readonly kind: 'exceeded'; readonly at: Micros; readonly lamp: string; readonly supply: string }
+  /** The lamp that is lit to be found; null: none any more, `why` where it was not its time that ended or could not be. */
+  | { readonly kind: 'finding'; readonly at: Micros; readonly lamp: LampId | null; readonly why?: string }
   /** The changes of one moment, each lamp once. */
   | { readonly kind: 'frame'; readonly at: Micros; readonly changes: readonly LampChange[] }
   /** Bytes for an output's port; for a MIDI output one message each. */

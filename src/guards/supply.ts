@@ -32,6 +32,14 @@ export interface SupplyGuardState {
 
 const MICROWATTS = 1e6
 
+/** Whether a lamp that is dark could light within its supply's limit, whatever the guard's action. */
+export function hasRoom(state: SupplyGuardState, index: LampIndex): boolean {
+  const lamp = state.lamps[index]
+  return (
+    lamp !== undefined && (state.drawn[lamp.supply] ?? 0) + lamp.draws <= (state.limits[lamp.supply] ?? 0)
+  )
+}
+
 /**
  * Keeps the lamps lit at once within each supply: the sum of watts / volts may not exceed maxAmps x usable. Pulses of different lamps can coincide, so a
  * lit lamp counts as always on (common practice, no source). Within one moment dark lamps go first.
