@@ -36,6 +36,11 @@ export abstract class FieldElement extends LitElement {
     this.own = ''
   }
 
+  /** What was typed cannot be taken as it is. */
+  get isRefusing(): boolean {
+    return this.own !== ''
+  }
+
   protected get wrong(): string {
     return this.own || this.fault
   }

@@ -2,7 +2,10 @@ import type { TemplateResult } from 'lit'
 import { css, html, LitElement } from 'lit'
 import { controls } from '../style/controls.ts'
 
-/** A word of caution before the first lamp is lit to be found; `answer` tells whether to go on. */
+/**
+ * A word of caution before the first lamp is lit to be found; `answer` tells whether to go on. It is not modal: nothing may keep the Dark key from being
+ * pressed.
+ */
 export class LanFindCaution extends LitElement {
   static override properties = { lamp: {}, answer: { attribute: false } }
   static override styles = [
@@ -11,12 +14,15 @@ export class LanFindCaution extends LitElement {
       dialog {
         background: var(--pane);
         color: var(--paper);
-        border: 1px solid var(--bar-strong);
+        border: 2px solid var(--light);
+        position: fixed;
+        inset: 0;
+        margin: auto;
+        height: fit-content;
+        width: calc(100% - 2rem);
+        z-index: 5;
         max-width: 34rem;
         padding: 1.5rem;
-      }
-      dialog::backdrop {
-        background: #000a;
       }
       p {
         margin: 0.8em 0;
@@ -38,12 +44,23 @@ export class LanFindCaution extends LitElement {
     this.answer = () => {}
   }
 
+  #from: HTMLElement | undefined
+
   override firstUpdated(): void {
-    this.renderRoot.querySelector('dialog')?.showModal()
+    this.#from = focused()
+    this.renderRoot.querySelector('dialog')?.show()
+  }
+
+  #answer(isYes: boolean): void {
+    this.#from?.focus()
+    this.answer(isYes)
   }
 
   override render(): TemplateResult {
-    return html`<dialog aria-labelledby="title" @cancel=${() => this.answer(false)}>
+    return html`<dialog
+      aria-labelledby="title"
+      @keydown=${(event: KeyboardEvent) => event.key === 'Escape' && this.#answer(false)}
+    >
       <h2 id="title">Before a lamp is lit</h2>
       <p>
         <em>${this.lamp}</em> will be lit steadily for up to two seconds. Do not look into it, and see that
@@ -55,11 +72,18 @@ export class LanFindCaution extends LitElement {
       </p>
       <p class="soft">This is said once until the page is closed.</p>
       <div class="answers">
-        <button autofocus @click=${() => this.answer(false)}>Not now</button>
-        <button @click=${() => this.answer(true)}>Light ${this.lamp}</button>
+        <button autofocus @click=${() => this.#answer(false)}>Not now</button>
+        <button @click=${() => this.#answer(true)}>Light ${this.lamp}</button>
       </div>
     </dialog>`
   }
+}
+
+/** What has the focus, in whatever shadow it is. */
+function focused(): HTMLElement | undefined {
+  let element = document.activeElement
+  while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement
+  return element instanceof HTMLElement ? element : undefined
 }
 
 customElements.define('lan-find-caution', LanFindCaution)

@@ -19,9 +19,7 @@ export class LanPortList extends LitElement {
       }
       summary {
         cursor: pointer;
-        min-height: var(--touch);
-        display: flex;
-        align-items: center;
+        padding: 0.6rem 0;
       }
       dl {
         display: grid;

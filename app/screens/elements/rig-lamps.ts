@@ -8,6 +8,7 @@ import { addLamp, LAMP_FIELDS, moveLamp, removeLamp, renameLamp, setLamp } from 
 import type { PartUse } from '../rig/lamp-uses.ts'
 import { lampUses, useText } from '../rig/lamp-uses.ts'
 import { LAMP_NUMBERS } from '../rig/ranges.ts'
+import { capital } from '../sheet/field-words.ts'
 import { idFault } from '../sheet/new-id.ts'
 import { controls } from '../style/controls.ts'
 import { lampTable } from '../style/lamp-table.ts'
@@ -68,23 +69,23 @@ export class LanRigLamps extends RigPiece {
               <td rowspan="2"></td>
               <th scope="col" rowspan="2">Id</th>
               <th scope="col" rowspan="2">Output</th>
-              <th scope="col" rowspan="2">Slot</th>
+              <th scope="col" rowspan="2" class="of-numbers">Slot</th>
               <th scope="col" rowspan="2">Supply</th>
-              <th scope="col" rowspan="2">Watts</th>
+              <th scope="col" rowspan="2" class="of-numbers">Watts</th>
               <th scope="colgroup" colspan="2">Hangs at</th>
               <th scope="colgroup" colspan="2">Rate, Hz</th>
               <th scope="colgroup" colspan="2">Duty</th>
-              <th scope="col" rowspan="2">Trim<br />cents</th>
-              <th scope="col" rowspan="2">Delay<br />ms</th>
+              <th scope="col" rowspan="2" class="of-numbers">Trim<br />cents</th>
+              <th scope="col" rowspan="2" class="of-numbers">Delay<br />ms</th>
               <td rowspan="2"></td>
             </tr>
             <tr>
-              <th scope="col">x</th>
-              <th scope="col">y</th>
-              <th scope="col">lowest</th>
-              <th scope="col">highest</th>
-              <th scope="col">least</th>
-              <th scope="col">most</th>
+              <th scope="col" class="of-numbers">x</th>
+              <th scope="col" class="of-numbers">y</th>
+              <th scope="col" class="of-numbers">lowest</th>
+              <th scope="col" class="of-numbers">highest</th>
+              <th scope="col" class="of-numbers">least</th>
+              <th scope="col" class="of-numbers">most</th>
             </tr>
           </thead>
           <tbody>
@@ -184,10 +185,6 @@ function useWords(name: string, uses: readonly PartUse[]): string {
 
 function choicesOf(list: readonly { readonly id: string }[]): { value: string; text: string }[] {
   return list.map(({ id }) => ({ value: id, text: id }))
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
 }
 
 customElements.define('lan-rig-lamps', LanRigLamps)

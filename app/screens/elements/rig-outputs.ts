@@ -4,6 +4,7 @@ import type { MidiLayout, MidiOutput, Output, SerialOutput } from '../../../src/
 import { ask } from '../controllers/ask-event.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { propose } from '../controllers/edit-event.ts'
+import { LAYOUTS } from '../rig/layouts.ts'
 import { serialPath } from '../rig/port-names.ts'
 import { prescalerFault, readPrescalers } from '../rig/prescaler-text.ts'
 import { MIDI_NUMBERS, SERIAL_NUMBERS, TIMER_NUMBERS } from '../rig/ranges.ts'
@@ -24,12 +25,6 @@ import './port-field.ts'
 import './port-list.ts'
 import './port-state.ts'
 import { otherIds, RigPiece } from './rig-piece.ts'
-
-export const LAYOUTS: readonly { readonly value: MidiLayout; readonly text: string }[] = [
-  { value: 'channel-per-lamp', text: 'a channel for each lamp' },
-  { value: 'mpe', text: 'MPE, a lower zone' },
-  { value: 'note-per-lamp', text: 'a key for each lamp' },
-]
 
 /** The outputs: which port each lamp box is on, and how it is spoken to. */
 export class LanRigOutputs extends RigPiece {

@@ -8,6 +8,7 @@ import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
 import { LearnController } from '../controllers/learn-controller.ts'
 import { isElsewhere } from '../controllers/view-slices.ts'
+import { capital } from '../sheet/field-words.ts'
 import { controls } from '../style/controls.ts'
 import './find-caution.ts'
 import './rig-lamps.ts'
@@ -111,10 +112,7 @@ export class LanRigRoom extends LitElement {
         </div>
         <nav aria-label="In this room">
           ${SECTIONS.map(
-            (section) =>
-              html`<button @click=${() => this.#goTo(section)}>
-                ${section.charAt(0).toUpperCase()}${section.slice(1)}
-              </button>`,
+            (section) => html`<button @click=${() => this.#goTo(section)}>${capital(section)}</button>`,
           )}
         </nav>
       </header>

@@ -5,6 +5,7 @@ import { propose } from '../controllers/edit-event.ts'
 import { SUPPLY_NUMBERS } from '../rig/ranges.ts'
 import { isOver, loadText, supplyLoad } from '../rig/supply-load.ts'
 import { addSupply, lampsOn, removeSupply, renameSupply, setSupply } from '../rig/wiring-edits.ts'
+import { capital } from '../sheet/field-words.ts'
 import { idFault } from '../sheet/new-id.ts'
 import { controls } from '../style/controls.ts'
 import { rigSheet } from '../style/rig-sheet.ts'
@@ -56,8 +57,7 @@ export class LanRigSupplies extends RigPiece {
     const why = isOnly
       ? 'A rig has at least one supply.'
       : `${many(lamps, 'lamp')} ${lamps === 1 ? 'hangs' : 'hang'} on it: give ${lamps === 1 ? 'it' : 'them'} another supply first.`
-    if (isOnly || lamps > 0)
-      return html`<p class="ends soft">${why.charAt(0).toUpperCase()}${why.slice(1)}</p>`
+    if (isOnly || lamps > 0) return html`<p class="ends soft">${capital(why)}</p>`
     return html`<div class="ends">
       <button @click=${() => propose(this, 'supplies', removeSupply(id))}>Remove supply ${id}</button>
     </div>`

@@ -51,7 +51,7 @@ export const fields = css`
     background: none;
     border-color: transparent;
     border-bottom-color: var(--bar-strong);
-    padding-inline: 0.3em;
+    padding-inline: 0.25em;
   }
   :host([bare]) input:hover,
   :host([bare]) input:focus,

@@ -27,6 +27,10 @@ export const lampTable = css`
   thead {
     border-bottom: 1px solid var(--bar-strong);
   }
+  th.of-numbers {
+    text-align: right;
+    padding-right: 0.45rem;
+  }
   th[scope='colgroup'] {
     border-bottom: 1px solid var(--bar);
     text-align: center;
@@ -56,7 +60,7 @@ export const lampTable = css`
     min-width: 5rem;
   }
   td.number {
-    min-width: 3.15rem;
+    min-width: 3.3rem;
   }
   lan-text-field,
   lan-number-field,

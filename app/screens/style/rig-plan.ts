@@ -10,6 +10,8 @@ export const rigPlan = css`
   }
   .wall {
     position: relative;
+    width: 100%;
+    max-height: 22rem;
     border: 1px solid var(--bar);
     background: var(--pane);
     overflow: hidden;
