@@ -104,7 +104,8 @@ export class Engine {
         this.#player.choosePort(message.port, message.place)
         return undefined
       case 'find-lamp':
-        session?.findLamp(message.lamp)
+        if (session) session.findLamp(message.lamp)
+        else this.#say({ v: CONTRACT_VERSION, type: 'finding', lamp: null, why: 'no show is loaded' })
         return undefined
       case 'listen-again':
         session?.listenAgain(message.port)

@@ -65,9 +65,9 @@ export class SessionInputs {
     this.#watch.stop()
   }
 
-  /** Looks for what is missing at once, whatever it waited for. */
-  lookNow(): void {
-    this.#watch.lookNow()
+  /** After a sleep: looks for all ports at once. */
+  lookAnew(): void {
+    this.#watch.lookAnew()
   }
 
   /** Which places of a list, just asked of the system, are open here. */

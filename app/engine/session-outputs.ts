@@ -82,9 +82,9 @@ export class SessionOutputs {
     this.#watch.start()
   }
 
-  /** Looks for what is missing at once, whatever it waited for. */
-  lookNow(): void {
-    this.#watch.lookNow()
+  /** After a sleep: looks for all ports at once. */
+  lookAnew(): void {
+    this.#watch.lookAnew()
     for (const driver of this.#drivers.values()) driver.lookNow()
   }
 

@@ -195,8 +195,8 @@ export class Session {
     this.#asleepSince = undefined
     this.darkAll()
     this.#guarded(() => this.#graph.advance(this.#time()))
-    this.#outputs.lookNow()
-    this.#inputs.lookNow()
+    this.#outputs.lookAnew()
+    this.#inputs.lookAnew()
   }
 
   /** Lights a dark lamp for a while, so that a person can find it; null: no more. Answered by `finding`. */

@@ -140,11 +140,19 @@ export class PortWatch {
     })
   }
 
-  /** If started, one look at the system, also at what waits after failures. */
-  lookNow(): void {
+  /**
+   * After a sleep: lets every port go and looks for all of them at once, whatever they waited for. A device that was plugged in anew meanwhile looks as before
+   * in the list, and its old port is dead. Before `start` nothing happens.
+   */
+  lookAnew(): void {
     if (this.#cancel === undefined) return
     for (const look of Object.values(this.#looks)) look.backoff = RESTED
-    for (const slot of this.#slots.values()) slot.backoff = RESTED
+    for (const slot of this.#slots.values()) {
+      slot.backoff = RESTED
+      if (slot.held === undefined) continue
+      this.#close(slot)
+      slot.status = 'new'
+    }
     this.poll()
   }
 
