@@ -38,6 +38,8 @@ export const MACHINE_TIMERS: SupervisorTimers = {
 const PING_MS = 500
 /** An engine that answers nothing for so long hangs. */
 const HANGS_MS = 2_000
+/** Before its first word it may only be slow to start, on a machine with much else to do. */
+const STARTS_MS = 15_000
 /** So many crashes within this time, and the next start waits. */
 const CRASHES = 5
 const CRASH_WINDOW_MS = 30_000
@@ -60,6 +62,7 @@ export class Supervisor {
   #watch: ToEngineInput | undefined
   #crashes: number[] = []
   #lastHeard = 0
+  #hasSpoken = false
   #pings = 0
   #stopPing: () => void = () => {}
   #stopPause: () => void = () => {}
@@ -122,6 +125,7 @@ export class Supervisor {
     this.#engine = engine
     this.#hasGreeted = false
     this.#lastHeard = this.#timers.now()
+    this.#hasSpoken = false
     engine.onMessage((raw) => this.#hear(engine, raw, recover))
     let isOver = false
     engine.onExit((how) => {
@@ -135,6 +139,7 @@ export class Supervisor {
 
   #hear(engine: EngineProcess, raw: unknown, recover: boolean): void {
     if (engine !== this.#engine) return
+    this.#hasSpoken = true
     this.#lastHeard = this.#timers.now()
     const read = readMessage(fromEngine, raw)
     if (!read.ok) return this.#report('warning', 'not-understood', read.why)
@@ -184,11 +189,12 @@ export class Supervisor {
     this.#stopPing = this.#timers.after(PING_MS, () => {
       // We were away ourselves, as when the machine sleeps: that the engine said nothing meanwhile proves nothing.
       if (this.#timers.now() - due > PING_MS) this.#lastHeard = this.#timers.now()
-      if (this.#timers.now() - this.#lastHeard > HANGS_MS) {
+      const limit = this.#hasSpoken ? HANGS_MS : STARTS_MS
+      if (this.#timers.now() - this.#lastHeard > limit) {
         this.#report(
           'fault',
           'engine-hangs',
-          `the engine has not answered for ${HANGS_MS / 1000} s; ending it`,
+          `the engine has not answered for ${limit / 1000} s; ending it`,
         )
         engine.kill()
         return
