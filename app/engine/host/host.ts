@@ -26,12 +26,16 @@ export interface HostOptions {
   /** Where settings are kept from one start to the next. */
   readonly stateFolder: string
   readonly demo: ShowKeeperOptions['demo']
+  /** What the person wants for shows that are opened. */
+  readonly rig?: ShowKeeperOptions['rig']
   /** The desktop asks for the end. */
   readonly quit?: () => void
   readonly timers?: SupervisorTimers
 }
 
 const v = CONTRACT_VERSION
+/** How long the disk is waited for at the end. */
+const FILES_MS = 3_000
 
 /** Keeps the engine running and the show in hand, and stands between both and the screens: what one of them asks is done, and what comes of it all are told. */
 export class Host {
@@ -48,7 +52,7 @@ export class Host {
   /** Whether the engine has been asked for `monitor`. */
   #isWatching = false
 
-  constructor({ spawn, stateFolder, demo, quit = () => {}, timers = MACHINE_TIMERS }: HostOptions) {
+  constructor({ spawn, stateFolder, demo, rig, quit = () => {}, timers = MACHINE_TIMERS }: HostOptions) {
     this.#timers = timers
     this.#quit = quit
     this.#supervisor = new Supervisor({ spawn, say: (message) => this.#heard(message), timers })
@@ -57,6 +61,7 @@ export class Host {
       supervisor: this.#supervisor,
       settings: this.#settings,
       demo,
+      ...(rig === undefined ? {} : { rig }),
       now: () => timers.now(),
       playing: () => this.#words.playing,
       changed: () => this.#screens.tell(({ entry }) => showWord(this.#keeper, entry.place)),
@@ -102,9 +107,12 @@ export class Host {
 
   /** Every lamp dark, the engine ended, files written. Resolves to whether all of the engine's part was done. */
   async stop(): Promise<boolean> {
-    const clean = await this.#supervisor.stop()
-    await this.#keeper.settled()
-    await this.#settings.written()
+    const files = this.#keeper.settled().then(() => this.#settings.written())
+    // A disk that does not answer, as over a network, must not keep anybody from ending.
+    let waited = (): void => {}
+    const enough = new Promise<void>((resolve) => (waited = this.#timers.after(FILES_MS, resolve)))
+    const [clean] = await Promise.all([this.#supervisor.stop(), Promise.race([files, enough])])
+    waited()
     return clean
   }
 
