@@ -16,7 +16,7 @@ export type MenuCommand =
   | 'checks'
   | 'monitor'
 
-/** The one bridge from a window of the desktop app to its main process, as `window.lanthorn`. A browser has none. */
+/** The one bridge from a window of the desktop app to what is behind it: the page finds it as `lanthorn`. A browser has none. */
 export interface DesktopBridge {
   /** Asks for a message port to the host: it comes to the window as a message event whose data is `HOST_PORT`. */
   connect(): void
