@@ -24,7 +24,8 @@ const options = z.strictObject({
     .min(0)
     .max(60_000)
     .optional()
-    .describe('The same in milliseconds; given, it stands in place of delay'),
+    .describe('The same in milliseconds; given, it stands in place of delay')
+    .meta({ examples: [250] }),
   priority: prioritySchema,
 })
 type Options = z.output<typeof options>

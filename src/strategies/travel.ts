@@ -29,7 +29,13 @@ const options = z.strictObject({
     .union([
       z.literal('note'),
       z.strictObject({ every: noteValue }),
-      z.strictObject({ everyMs: z.number().min(1).max(600_000) }),
+      z.strictObject({
+        everyMs: z
+          .number()
+          .min(1)
+          .max(600_000)
+          .meta({ examples: [250] }),
+      }),
     ])
     .default('note')
     .describe('Moves with each new note, every note value at the song tempo, or every so many milliseconds'),

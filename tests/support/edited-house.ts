@@ -1,6 +1,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { ShowDocument } from '../../app/engine/host/show-document.ts'
 import { strategyForms } from '../../app/engine/host/strategy-forms.ts'
+import type { StrategyForm } from '../../src/contract/from-host.ts'
 import type { ToHost } from '../../src/contract/to-host.ts'
 import type { Show } from '../../src/domain/show.ts'
 import { strategies } from '../../src/strategies/registry.ts'
@@ -21,11 +22,17 @@ export class EditedHouse {
 
   static async open(
     browser: Browser,
-    options: Omit<ScreenPageOptions, 'first'> & { readonly show?: Show; readonly more?: readonly HostWord[] },
+    options: Omit<ScreenPageOptions, 'first'> & {
+      readonly show?: Show
+      /** Said after all else. */
+      readonly more?: readonly HostWord[]
+      /** In place of those there are. */
+      readonly strategies?: readonly StrategyForm[]
+    },
   ): Promise<EditedHouse> {
-    const { show = demoShow(), more = [], ...rest } = options
-    const first = houseWords(show).map(
-      (word): HostWord => (word.type === 'welcome' ? { ...word, strategies: strategyForms(strategies) } : word),
+    const { show = demoShow(), more = [], strategies: forms = strategyForms(strategies), ...rest } = options
+    const first = houseWords(show).map((word): HostWord =>
+      word.type === 'welcome' ? { ...word, strategies: [...forms] } : word,
     )
     return new EditedHouse(await openScreenPage(browser, { ...rest, first: [...first, ...more] }), show)
   }

@@ -4,7 +4,12 @@ import { isRecord } from './json.ts'
 /** How a value is asked for. Each is made from a piece of JSON Schema; what none fits is asked for as text in JSON. */
 export type Field =
   | { readonly kind: 'choice'; readonly choices: readonly Json[] }
-  | { readonly kind: 'number'; readonly range: NumberRange; readonly isKey: boolean }
+  | {
+      readonly kind: 'number'
+      readonly range: NumberRange
+      readonly isKey: boolean
+      readonly example: number | undefined
+    }
   | { readonly kind: 'switch' }
   | {
       readonly kind: 'text'
@@ -76,7 +81,12 @@ export function fieldOf(schema: unknown): Field {
       return { kind: 'switch' }
     case 'integer':
     case 'number':
-      return { kind: 'number', range: rangeOf(schema), isKey: schema['format'] === 'key' }
+      return {
+        kind: 'number',
+        range: rangeOf(schema),
+        isKey: schema['format'] === 'key',
+        example: numberOf(listOf(schema['examples'])[0]),
+      }
     case 'string':
       return textField(schema)
     case 'array':

@@ -12,7 +12,9 @@ export function startOf(field: Field, lamps: readonly string[], place = 0): Json
     case 'switch':
       return false
     case 'number':
-      return field.isKey ? Math.min(127, FIRST_KEY + place) : numberStart(field.range, place)
+      return field.isKey
+        ? Math.min(127, FIRST_KEY + place)
+        : (field.example ?? numberStart(field.range, place))
     case 'text':
       return field.format === 'note-value' ? '1/8' : 'x'.repeat(field.least)
     case 'lamp':
@@ -45,8 +47,9 @@ export function requiredOf(fields: readonly NamedField[], lamps: readonly string
   )
 }
 
-/** 1, 2, 3 … as far as the range lets them. */
+/** 1, 2, 3 … as far as the range lets them; where it goes both ways, nothing. */
 function numberStart({ isWhole, least, most, above, below }: NumberRange, place: number): number {
+  if (least !== undefined && least < 0) return Math.min(0, most ?? 0)
   const wanted = place + 1
   const low = least ?? (above === undefined ? -Infinity : isWhole ? Math.floor(above) + 1 : above + 1e-3)
   const high = most ?? (below === undefined ? Infinity : isWhole ? Math.ceil(below) - 1 : below - 1e-3)

@@ -79,7 +79,7 @@ function perLamp(
 /** An entry for a lamp that has none yet: nothing where numbers go both ways, else after the highest there is. */
 function unused(item: Field, taken: readonly Json[], lamps: readonly string[]): Json {
   if (item.kind !== 'number') return startOf(item, lamps)
-  if (item.range.least !== undefined && item.range.least < 0) return 0
+  if (item.range.least !== undefined && item.range.least < 0) return startOf(item, lamps)
   const numbers = taken.filter((one) => typeof one === 'number')
   const next = Math.max(...numbers) + 1
   return item.range.most !== undefined && next > item.range.most ? startOf(item, lamps) : next

@@ -3,6 +3,7 @@ import type { Show } from '../../../src/domain/show.ts'
 import type { Part, Song } from '../../../src/domain/song.ts'
 import type { Edit, MakeEdit } from './edit.ts'
 import { insert, remove, set } from './edit.ts'
+import { nameWords } from './field-words.ts'
 import { fieldsOf } from './form-model.ts'
 import { requiredOf } from './form-start.ts'
 import type { Json } from './json.ts'
@@ -63,7 +64,7 @@ export function setStrategyOption(where: PartPlace, option: string, value: Json 
     const way = [...path, 'strategy', option]
     if (value === undefined && part.strategy[option] === undefined) return undefined
     return {
-      label: `Strategy's ${option} of ${name}`,
+      label: `Strategy’s ${nameWords(option).label} of ${name}`,
       changes: [value === undefined ? remove(way) : set(way, value)],
     }
   })
