@@ -2,6 +2,7 @@ import type { SongId } from './ids.ts'
 import type { Player } from './player.ts'
 import type { Rig } from './rig.ts'
 import type { Song, Thru } from './song.ts'
+import type { Switching } from './switching.ts'
 import type { TuningSpec } from './tuning-spec.ts'
 
 /** What the guards do when a limit is met. */
@@ -21,5 +22,6 @@ export interface Show {
   readonly tunings: readonly TuningSpec[]
   readonly songs: readonly Song[]
   readonly setList: readonly SongId[]
+  readonly switching: Switching
   readonly guards: GuardSettings
 }

@@ -1,4 +1,5 @@
 import type { LampId, OutputId, PartId, PlayerId, SongId, TuningId } from './ids.ts'
+import type { EnterAt } from './switching.ts'
 import type { Bpm, Channel, Duty, Key } from './units.ts'
 
 /** Where a part's duty comes from: `base`, or between `low` and `high` by a controller or by velocity. */
@@ -49,6 +50,16 @@ export interface Song {
   readonly beats: number
   readonly tuning: TuningId
   readonly enter: 'cut' | 'carry'
+  /** When it begins once asked for; absent: as the show says. */
+  readonly enterAt?: EnterAt | undefined
+  /** Another arrangement of that song: in its place of the set list, switched to by itself. */
+  readonly variantOf?: SongId | undefined
+  /** Not tonight: next and previous pass over it. */
+  readonly skip: boolean
+  /** How long it is planned to be, in minutes. */
+  readonly minutes?: number | undefined
+  /** For the players. */
+  readonly notes: string
   readonly parts: readonly Part[]
 }
 

@@ -41,7 +41,10 @@ export function completeShow(show: IncompleteShow): Show {
     players: show.players.map((player) => ({ ...player, name: player.name ?? player.id })),
     tunings: show.tunings,
     songs: show.songs.map((song) => ({ ...song, tuning: song.tuning ?? firstTuning })),
-    setList: show.setList ?? show.songs.map(({ id }) => id),
+    // A variant is played in the place of the song it is one of.
+    setList:
+      show.setList ?? show.songs.filter(({ variantOf }) => variantOf === undefined).map(({ id }) => id),
+    switching: show.switching,
     guards: show.guards,
   }
 }

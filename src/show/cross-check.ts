@@ -5,6 +5,7 @@ import { referenceFindings } from './reference-findings.ts'
 import { repeatedIds } from './repeated-ids.ts'
 import { rigFindings } from './rig-findings.ts'
 import type { Finding } from './show-fault.ts'
+import { switchingFindings } from './switching-findings.ts'
 
 /**
  * What no field alone can be wrong about: references, ids and slots taken twice, limits that cross. `root` may be
@@ -17,5 +18,6 @@ export function crossCheck(root: unknown, strategies: readonly AnyStrategyRules[
     ...referenceFindings(show),
     ...rigFindings(show),
     ...partFindings(show, strategies),
+    ...switchingFindings(show),
   ]
 }

@@ -1,7 +1,7 @@
 /** The order in which fields are written: who it is first, then as a person would tell it. */
 const ORDER: readonly string[] = `
   format version id name title kind
-  rig supplies outputs lamps thru players tunings songs setList guards
+  rig supplies outputs lamps thru players tunings songs setList switching guards
   volts maxAmps usable
   input port channels baud timer clockHz prescalers bits
   layout firstChannel firstNote bendRange dutyController offsetMs
@@ -9,7 +9,8 @@ const ORDER: readonly string[] = `
   to pass channel controllers from
   floor maskMs crosstalkMs gateMs minNoteMs octaveGuardMs
   steps periodCents refNote refHz
-  tempo beats tuning enter parts
+  tempo beats tuning enter enterAt variantOf skip minutes notes parts
+  controls on do program key song place
   player strategy transpose notes duty base controller velocity low high
   claim when releaseMs gapMs flash action
 `

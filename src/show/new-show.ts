@@ -38,6 +38,8 @@ export function newShow(answers: NewShowAnswers): Show {
         beats: 4,
         tuning: EVEN.id,
         enter: 'cut',
+        skip: false,
+        notes: '',
         parts: firstParts(
           players,
           rig.lamps.map(({ id }) => id),
@@ -45,6 +47,7 @@ export function newShow(answers: NewShowAnswers): Show {
       },
     ],
     setList: ['first-light'],
+    switching: { enterAt: 'now', controls: [] },
     guards: { flash: { action: 'warn' }, supply: { action: 'refuse' } },
   }
 }

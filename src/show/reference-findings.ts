@@ -26,12 +26,17 @@ export function referenceFindings(show: Cursor): Finding[] {
     ]),
     ...items(songs).flatMap((one) => [
       ...tuning(field(one, 'tuning')),
+      ...song(field(one, 'variantOf')),
       ...items(field(one, 'parts')).flatMap((part) => [
         ...player(field(part, 'player')),
         ...items(field(part, 'lamps')).flatMap(lamp),
       ]),
     ]),
     ...items(field(show, 'setList')).flatMap(song),
+    ...items(field(show, 'switching', 'controls')).flatMap((one) => [
+      ...player(field(one, 'player')),
+      ...song(field(one, 'do', 'song')),
+    ]),
   ]
 }
 

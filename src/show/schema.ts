@@ -6,6 +6,7 @@ import { label, reference } from './field-values.ts'
 import { playerSchema } from './player-schema.ts'
 import { rigSchema } from './rig-schema.ts'
 import { songSchema, thruSchema } from './song-schema.ts'
+import { switchingSchema } from './switching-schema.ts'
 import { EVEN, tuningSchema } from './tuning-schema.ts'
 
 const guards = z.strictObject({
@@ -30,6 +31,7 @@ export function showSchema(strategies: readonly AnyStrategyRules[]): z.ZodType<S
       songs: z.array(songSchema(strategies)).min(1),
       /** Left out: every song, in order. */
       setList: z.array(reference).min(1).optional(),
+      switching: switchingSchema.prefault({}),
       guards: guards.prefault({}),
     })
     .transform(completeShow)

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
 import { channel, controller, duty, id, key, label, milliseconds, reference } from './field-values.ts'
 import { strategySchema } from './strategy-schema.ts'
+import { enterAt } from './switching-schema.ts'
 
 const dutySource = z.strictObject({
   base: duty.default(0.5),
@@ -36,6 +37,11 @@ export function songSchema(strategies: readonly AnyStrategyRules[]) {
     /** Left out: the show's first tuning. */
     tuning: reference.optional(),
     enter: z.enum(['cut', 'carry']).default('cut'),
+    enterAt: enterAt.optional(),
+    variantOf: reference.optional(),
+    skip: z.boolean().default(false),
+    minutes: z.number().min(0).max(600).optional(),
+    notes: z.string().max(4000).default(''),
     parts: z.array(part),
   })
 }

@@ -137,7 +137,7 @@ const table: readonly (readonly [name: string, text: string, ...messages: string
   [
     'an unknown field at the top',
     edit('setlist', ['tide']),
-    '$.setlist (line 81): unknown field "setlist"; expected one of "format", "version", "title", "rig", "thru", "players", "tunings", "songs", "setList", "guards"; did you mean "setList"?',
+    '$.setlist (line 81): unknown field "setlist"; expected one of "format", "version", "title", "rig", "thru", "players", "tunings", "songs", "setList", "switching", "guards"; did you mean "setList"?',
   ],
   [
     '__proto__',
@@ -147,12 +147,12 @@ const table: readonly (readonly [name: string, text: string, ...messages: string
   [
     'an unknown field with no near word',
     edit('songs.0.colour', 'green'),
-    '$.songs[0].colour (line 79): unknown field "colour"; expected one of "id", "title", "tempo", "beats", "tuning", "enter", "parts"',
+    '$.songs[0].colour (line 79): unknown field "colour"; expected one of "id", "title", "tempo", "beats", "tuning", "enter", "enterAt", "variantOf", "skip", "minutes", "notes", "parts"',
   ],
   [
     'a field with an endless name',
     edit('x'.repeat(5000), 1),
-    '$["xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx..."] (line 81): unknown field "xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx...; expected one of "format", "version", "title", "rig", "thru", "players", "tunings", "songs", "setList", "guards"',
+    '$["xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx..."] (line 81): unknown field "xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx...; expected one of "format", "version", "title", "rig", "thru", "players", "tunings", "songs", "setList", "switching", "guards"',
   ],
   [
     'a reference of endless length',
@@ -162,12 +162,12 @@ const table: readonly (readonly [name: string, text: string, ...messages: string
   [
     'a mistyped field',
     edit('songs.0.tempoo', 97),
-    '$.songs[0].tempoo (line 79): unknown field "tempoo"; expected one of "id", "title", "tempo", "beats", "tuning", "enter", "parts"; did you mean "tempo"?',
+    '$.songs[0].tempoo (line 79): unknown field "tempoo"; expected one of "id", "title", "tempo", "beats", "tuning", "enter", "enterAt", "variantOf", "skip", "minutes", "notes", "parts"; did you mean "tempo"?',
   ],
   [
     'patterns, which no show has yet',
     edit('songs.0.patterns', []),
-    '$.songs[0].patterns (line 79): unknown field "patterns"; expected one of "id", "title", "tempo", "beats", "tuning", "enter", "parts"',
+    '$.songs[0].patterns (line 79): unknown field "patterns"; expected one of "id", "title", "tempo", "beats", "tuning", "enter", "enterAt", "variantOf", "skip", "minutes", "notes", "parts"',
   ],
   [
     'no title',
@@ -466,7 +466,7 @@ const table: readonly (readonly [name: string, text: string, ...messages: string
     'several faults at once',
     edit('songs.0', { id: 'tide', tittle: 'Tide', parts: [{ id: 'lead', player: 'key', lamps: ['fren'] }] }),
     '$.songs[0].title (line 61): the field "title" is missing; expected text of 1 to 200 characters',
-    '$.songs[0].tittle (line 63): unknown field "tittle"; expected one of "id", "title", "tempo", "beats", "tuning", "enter", "parts"; did you mean "title"?',
+    '$.songs[0].tittle (line 63): unknown field "tittle"; expected one of "id", "title", "tempo", "beats", "tuning", "enter", "enterAt", "variantOf", "skip", "minutes", "notes", "parts"; did you mean "title"?',
     '$.songs[0].parts[0].strategy (line 65): the field "strategy" is missing; expected an object with "kind" one of "unison", "lowest-free", "travel", "rotate", "nearest", "chime", "partials", "canon"',
     '$.songs[0].parts[0].player (line 67): no player has the id "key"; expected "keys"; did you mean "keys"?',
     '$.songs[0].parts[0].lamps[0] (line 69): no lamp has the id "fren"; expected one of "fern", "moss", "reed", "sedge"; did you mean "fern"?',

@@ -101,6 +101,8 @@ test('a song and its part', () => {
     beats: 4,
     tuning: 'even',
     enter: 'cut',
+    skip: false,
+    notes: '',
     parts: [
       {
         id: 'lead',
@@ -117,11 +119,12 @@ test('a song and its part', () => {
 })
 
 test('the rest of the show', () => {
-  const { thru, tunings, setList, guards } = parsed()
-  expect({ thru, tunings, setList, guards }).toEqual({
+  const { thru, tunings, setList, switching, guards } = parsed()
+  expect({ thru, tunings, setList, switching, guards }).toEqual({
     thru: [],
     tunings: [{ id: 'even', kind: 'equal', steps: 12, periodCents: 1200, refNote: 69, refHz: 440 }],
     setList: ['tide'],
+    switching: { enterAt: 'now', controls: [] },
     guards: { flash: { action: 'warn' }, supply: { action: 'refuse' } },
   })
 })

@@ -30,8 +30,9 @@ test('small things stand on one line, fields in a fixed order', () => {
   expect(lines).toContain(
     '          "strategy": { "kind": "lowest-free", "resume": true, "steal": "oldest" },',
   )
-  expect(lines.slice(-4)).toEqual([
+  expect(lines.slice(-5)).toEqual([
     '  "setList": ["tide"],',
+    '  "switching": { "enterAt": "now", "controls": [] },',
     '  "guards": { "supply": { "action": "refuse" }, "flash": { "action": "warn" } }',
     '}',
     '',
