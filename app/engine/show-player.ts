@@ -2,7 +2,8 @@ import type { FromEngine } from '../../src/contract/from-engine.ts'
 import type { ToEngine } from '../../src/contract/to-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
 import type { Show } from '../../src/domain/show.ts'
-import { parseShow } from '../../src/show/parse-show.ts'
+import type { ParsedShow } from '../../src/show/parse-show.ts'
+import { parseShow, parseShowAgain } from '../../src/show/parse-show.ts'
 import { formatFaults } from '../../src/show/show-fault.ts'
 import { strategies } from '../../src/strategies/registry.ts'
 import { DemoPlayers } from './demo-players.ts'
@@ -55,7 +56,7 @@ export class ShowPlayer {
   /** Lamps go dark, then the show plays. A show that cannot be read changes nothing. */
   async load(message: LoadMessage): Promise<void> {
     const { text, song, position, request } = message
-    const show = this.#read(text, request)
+    const show = this.#read(parseShow(text, strategies), request)
     if (!show) return
     const place = firstPlace(show, song, position)
     const songs = show.songs.map(({ id }) => id)
@@ -77,14 +78,14 @@ export class ShowPlayer {
         this.#failed('no show is loaded that could be edited', request)
         continue
       }
-      const show = this.#read(text, request)
+      const show = this.#read(parseShowAgain(text, strategies), request)
       if (!show) continue
       const place = revisedPlace(show, this.#session.place)
+      const load = { ...this.#load, recover: false, request }
       const isPlayed =
-        this.#session.revise(show) ||
-        (await this.#play(show, place, { ...this.#load, recover: false }, this.#choices, this.#demo))
+        this.#session.revise(show) || (await this.#play(show, place, load, this.#choices, this.#demo))
       if (isPlayed) this.#loaded(show, request)
-      return
+      if (isPlayed || this.#isOver) return
     }
   }
 
@@ -101,8 +102,7 @@ export class ShowPlayer {
     return (await this.#session?.stop()) ?? true
   }
 
-  #read(text: string, request: number | undefined): Show | undefined {
-    const parsed = parseShow(text, strategies)
+  #read(parsed: ParsedShow, request: number | undefined): Show | undefined {
     if (parsed.ok) return parsed.show
     this.#failed(formatFaults(parsed.faults), request)
     return undefined
