@@ -30,12 +30,14 @@ test('whatever the answers, the first show is valid, complete, and nothing in it
       expect(song?.parts.map(({ player }) => player)).toEqual(show.players.map(({ id }) => id))
       expect(show.rig.lamps).toHaveLength(answers.lamps)
       const used = new Set(song?.parts.flatMap(({ lamps }) => lamps))
+      // With enough of them every lamp is one player's own; with fewer somebody plays them all.
+      // With enough of them every lamp is one player's own; with fewer somebody plays them all.
       const isEnough = answers.lamps >= 2 * answers.players.length
-      if (isEnough) {
-        expect(used.size).toBe(answers.lamps)
-        expect(song?.parts.flatMap(({ lamps }) => lamps)).toHaveLength(answers.lamps)
-      }
+      const given = song?.parts.flatMap(({ lamps }) => lamps) ?? []
+      expect(given.length === used.size || !isEnough).toBe(true)
+      const onlyPads = answers.players.every(({ kind }) => kind === 'pads')
+      expect(used.size === answers.lamps || (onlyPads && !isEnough)).toBe(true)
     }),
-    500,
+    300,
   )
 })
