@@ -87,6 +87,14 @@ export const fromEngine = z.discriminatedUnion('type', [
   }),
   z.strictObject({ v, type: z.literal('load-failed'), message: z.string(), request }),
   z.strictObject({ v, type: z.literal('song'), song: z.string(), position: z.int().nullable() }),
+  /** A song was asked for and begins later; null: none any more. */
+  z.strictObject({
+    v,
+    type: z.literal('coming'),
+    song: z.string().nullable(),
+    position: z.int().nullable(),
+    enterAt: z.enum(['now', 'beat', 'bar', 'release']),
+  }),
   z.strictObject({ v, type: z.literal('port'), port }),
   z.strictObject({ v, type: z.literal('diagnostic'), at: z.int(), diagnostic }),
   /** Every lamp's state, at most thirty times a second, and only after a change. */
@@ -130,6 +138,7 @@ export const fromEngine = z.discriminatedUnion('type', [
     channel: z.int(),
     key: z.int().optional(),
     controller: z.int().optional(),
+    program: z.int().optional(),
   }),
   /** The lamp that is lit to be found; null: none any more, with the reason where it was not its time that ended. */
   z.strictObject({ v, type: z.literal('finding'), lamp: z.string().nullable(), why: z.string().optional() }),

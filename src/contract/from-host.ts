@@ -67,7 +67,30 @@ export const fromHost = z.discriminatedUnion('type', [
     rig: z.enum(['real', 'virtual']),
     /** Players in memory play the demo's take. */
     isDemo: z.boolean(),
+    /** Only playing, changing songs and Dark. */
+    isLocked: z.boolean(),
   }),
+  /** The show file on the disk is not what was opened or saved here; null: it is again. */
+  z.strictObject({ v, type: z.literal('file-changed'), message: z.string().nullable() }),
+  /** Work that was not saved, found at the start or put aside; latest first. Only to those who may touch files. */
+  z.strictObject({
+    v,
+    type: z.literal('recoveries'),
+    found: z.array(
+      z.strictObject({
+        id: z.string(),
+        title: z.string(),
+        /** Its file; null: it never had one. */
+        file: z.string().nullable(),
+        /** When it was last written, ISO 8601. */
+        at: z.string(),
+        /** What it is, for a person. */
+        message: z.string(),
+      }),
+    ),
+  }),
+  /** A whole HTML page, to be printed. */
+  z.strictObject({ v, type: z.literal('sheet'), name: z.string(), html: z.string() }),
   z.strictObject({ v, type: z.literal('edit-refused'), label: z.string(), faults: z.array(fault) }),
   z.strictObject({ v, type: z.literal('saved'), file: z.string() }),
   /** A file could not be opened, saved or read as a show; everything is as it was. */

@@ -17,6 +17,10 @@ export const asks = z.discriminatedUnion('type', [
   }),
   /** The next or previous song of the set list; at its ends nothing happens. */
   z.strictObject({ v, type: z.literal('go'), to: z.enum(['next', 'previous']) }),
+  /** The next variant of the song that plays, and round again; in its place of the set list. */
+  z.strictObject({ v, type: z.literal('variant') }),
+  /** What was asked for and has not begun yet does not. */
+  z.strictObject({ v, type: z.literal('stay') }),
   z.strictObject({ v, type: z.literal('dark-all') }),
   /** Answer to an ambiguous port: the place in the list that was shown. */
   z.strictObject({ v, type: z.literal('choose-port'), port: z.string(), place: z.int().min(0) }),

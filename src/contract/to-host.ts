@@ -93,6 +93,14 @@ export const toHost = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('open-text'), name: z.string().max(400), text: z.string() }),
   /** To the file it came from, or to `path`. */
   z.strictObject({ v, type: z.literal('save'), path: z.string().min(1).max(4096).optional() }),
+  /** The show file was changed by somebody else: read it again, and what was not saved here becomes a recovery; or write over it. */
+  z.strictObject({ v, type: z.literal('file-changed'), do: z.enum(['read-again', 'write-over']) }),
+  /** Opens what was found of unsaved work, or throws it away. */
+  z.strictObject({ v, type: z.literal('recovery'), id: z.string().max(200), do: z.enum(['open', 'drop']) }),
+  /** Only playing, changing songs and Dark; nothing that edits, opens, saves or changes the rig. Kept over restarts. */
+  z.strictObject({ v, type: z.literal('lock'), locked: z.boolean() }),
+  /** The set list to be printed, a page a song. Answered by `sheet`. */
+  z.strictObject({ v, type: z.literal('ask-sheet') }),
   /** Lamps in memory, or the rig's own. */
   z.strictObject({ v, type: z.literal('rig'), rig: z.enum(['real', 'virtual']) }),
   /** What each key of a part's range becomes on each of its lamps. Answered by `tuning`. */

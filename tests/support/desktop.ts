@@ -46,6 +46,7 @@ export function showWord(
     redo: null,
     rig: 'virtual',
     isDemo: false,
+    isLocked: false,
     ...over,
   }
 }

@@ -26,12 +26,21 @@ export class EditedHouse {
       readonly show?: Show
       /** Said after all else. */
       readonly more?: readonly HostWord[]
+      /** The host has not said what the show is. */
+      readonly noShow?: boolean
       /** In place of those there are. */
       readonly strategies?: readonly StrategyForm[]
     },
   ): Promise<EditedHouse> {
-    const { show = demoShow(), more = [], strategies: forms = strategyForms(strategies), ...rest } = options
-    const first = houseWords(show).map((word): HostWord =>
+    const {
+      show = demoShow(),
+      more = [],
+      noShow = false,
+      strategies: forms = strategyForms(strategies),
+      ...rest
+    } = options
+    const words = houseWords(show).filter(({ type }) => !noShow || type === 'welcome')
+    const first = words.map((word): HostWord =>
       word.type === 'welcome' ? { ...word, strategies: [...forms] } : word,
     )
     return new EditedHouse(await openScreenPage(browser, { ...rest, first: [...first, ...more] }), show)
@@ -94,6 +103,7 @@ export class EditedHouse {
       redo: redoLabel,
       rig: 'virtual',
       isDemo: false,
+      isLocked: false,
     })
   }
 

@@ -39,6 +39,7 @@ export function houseWords(show: Show = demoShow()): HostWord[] {
       redo: null,
       rig: 'virtual',
       isDemo: true,
+      isLocked: false,
     },
     { type: 'hello', pid: 4242 },
     { type: 'loaded', title: show.title, song, position: 0, songs: show.songs.map(({ id }) => id) },

@@ -26,6 +26,7 @@ export function showWord(keeper: ShowKeeper, place: Place): FromHost | undefined
     redo: redoLabel,
     rig,
     isDemo,
+    isLocked: false,
   }
 }
 

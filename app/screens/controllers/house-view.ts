@@ -46,6 +46,11 @@ export interface HouseView {
   readonly saved?: Said<'saved'>
   readonly remote?: Said<'remote'>
   readonly recent: readonly string[]
+  /** A song that was asked for and begins later. */
+  readonly coming?: Said<'coming'>
+  readonly fileChanged: string | null
+  readonly recoveries: Said<'recoveries'>['found']
+  readonly sheet?: Said<'sheet'>
   /** Latest last, the last hundred. */
   readonly words: readonly Word[]
   readonly wordsSaid: number
@@ -69,6 +74,8 @@ export const NOTHING_YET: HouseView = {
   ports: new Map(),
   finding: null,
   recent: [],
+  fileChanged: null,
+  recoveries: [],
   words: [],
   wordsSaid: 0,
   monitor: [],
@@ -159,6 +166,14 @@ export function told(view: HouseView, message: FromHost): HouseView {
       return { ...view, checks: message }
     case 'remote':
       return { ...view, remote: message }
+    case 'coming':
+      return { ...view, coming: message }
+    case 'file-changed':
+      return { ...view, fileChanged: message.message }
+    case 'recoveries':
+      return { ...view, recoveries: message.found }
+    case 'sheet':
+      return { ...view, sheet: message }
     case 'recent':
       return { ...view, recent: message.files }
   }

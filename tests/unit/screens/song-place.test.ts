@@ -18,6 +18,7 @@ function playing(song: string, position: number | null): HouseView {
     redo: null,
     rig: 'virtual',
     isDemo: false,
+    isLocked: false,
   }
   return { ...NOTHING_YET, show, song: { song, position } }
 }
