@@ -10,6 +10,8 @@ export default defineConfig({
     server: { deps: { inline: ['tonal', /@tonaljs/] } },
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    // A page in a browser beside other tests may take its time; a poll ends as soon as what it waits for holds.
+    expect: { poll: { timeout: 30_000 } },
     reporters: process.env.CI ? ['default', 'json'] : ['default'],
     outputFile: { json: 'dist/test-report.json' },
   },

@@ -30,11 +30,12 @@ export async function roomFaults(page: Page, element: string): Promise<string[]>
   return (await axeFaults(page)).filter((fault) => fault.includes(element))
 }
 
-/** By how many pixels the page, or the room in it, is wider than there is room for. */
+/** By how many pixels the page is larger than its window, or the room in it is wider than there is room for: only rooms scroll, and only down. */
 export function overhang(page: Page): Promise<number> {
   return page.evaluate<number>(`(() => {
     const main = document.querySelector('lan-app').shadowRoot.querySelector('main')
+    const page = document.documentElement
     const wide = (box) => box.scrollWidth - box.clientWidth
-    return Math.max(wide(document.documentElement), wide(main))
+    return Math.max(wide(page), page.scrollHeight - page.clientHeight, wide(main))
   })()`)
 }

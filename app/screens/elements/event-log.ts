@@ -47,6 +47,9 @@ export class LanEventLog extends LitElement {
       td {
         padding-block: 0.15rem;
       }
+      thead th {
+        white-space: nowrap;
+      }
       td:nth-child(4) {
         width: 70%;
         overflow-wrap: anywhere;

@@ -3,6 +3,8 @@ import { css } from 'lit'
 /** A room laid out as a plate: the specimen label at its head, figures with captions, notes in the margin. */
 export const plate = css`
   .plate {
+    /* What is there to be heard only is placed within the room, or the page around it would grow. */
+    position: relative;
     padding: 1.5rem;
     display: grid;
     grid-template-columns: minmax(0, 1fr);
@@ -45,6 +47,7 @@ export const plate = css`
   figure svg {
     display: block;
     width: 100%;
+    max-width: 46rem;
     height: auto;
   }
   figcaption {
