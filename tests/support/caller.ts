@@ -82,11 +82,11 @@ export async function enter(options: CallOptions, pass: { key?: string; code?: s
   return caller
 }
 
-/** Sends exactly this over a connection, and gives what comes back until it is closed. */
+/** Sends exactly these characters as bytes (Latin-1) over a connection, and gives what comes back until it is closed. */
 export function sendRaw(at: string, text: string): Promise<string> {
   const [address = '', port = ''] = at.split(':')
   return new Promise((resolve, reject) => {
-    const socket = connect({ host: address, port: Number(port) }, () => socket.write(text))
+    const socket = connect({ host: address, port: Number(port) }, () => socket.write(text, 'latin1'))
     let answer = ''
     socket.setEncoding('latin1').on('data', (chunk: string) => (answer += chunk))
     socket.on('close', () => resolve(answer))

@@ -11,6 +11,9 @@ export interface Ran {
 
 /** Runs the built command as a person would, in a process of its own. */
 export function lanthorn(...words: string[]): Ran {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [COMMAND, ...words], { encoding: 'utf8' })
+  const { status, stdout, stderr } = spawnSync(process.execPath, [COMMAND, ...words], {
+    encoding: 'utf8',
+    timeout: 60_000,
+  })
   return { code: status, out: stdout, err: stderr }
 }

@@ -15,6 +15,8 @@ import { openShowFile, readShowText, writeShowFile } from './show-file.ts'
 export interface ShowKeeperOptions {
   readonly supervisor: Pick<Supervisor, 'load' | 'revise'>
   readonly settings: Settings
+  /** What the person wants for shows that are opened; left out: the rig's own lamps, once the cautions are read. */
+  readonly rig?: Rig
   /** Files of the demo. */
   readonly demo: { readonly show: string; readonly take: string }
   /** Milliseconds of a clock that never goes back. */
@@ -48,12 +50,13 @@ export class ShowKeeper {
   readonly #options: ShowKeeperOptions
   #open: OpenShow | undefined
   /** What the person wants for shows that are opened. */
-  #wish: Rig = 'real'
+  #wish: Rig
   /** One file after the other, in the order they were asked for. */
   #files: Promise<unknown> = Promise.resolve()
 
   constructor(options: ShowKeeperOptions) {
     this.#options = options
+    this.#wish = options.rig ?? 'real'
   }
 
   get document(): ShowDocument | undefined {

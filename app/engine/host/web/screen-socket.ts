@@ -16,7 +16,7 @@ const LONGEST_BACKLOG = 32_000_000
 /** So many messages that are not understood, within that time, end it. */
 const NOT_UNDERSTOOD = { most: 20, withinMs: 10_000 }
 /** Nobody turns knobs so fast. */
-const MESSAGES = { most: 500, withinMs: 1_000 }
+const MESSAGES = { most: 200, withinMs: 1_000 }
 
 /** Of what was not understood; it may quote what was sent. */
 const MOST_WORDS = 500
@@ -38,6 +38,7 @@ export class ScreenSocket implements Channel {
   readonly #messages = new Lately(MESSAGES)
   readonly #notUnderstood = new Lately(NOT_UNDERSTOOD)
   #isIn = false
+  #isTurnedAway = false
   #receive: (message: unknown) => void = () => {}
   #enter: (message: ToHost) => void = () => {}
   #closed: () => void = () => {}
@@ -51,7 +52,7 @@ export class ScreenSocket implements Channel {
     socket.on('ping', () => this.#isTooFast())
     socket.on('close', () => this.#closed())
     // A breach of the protocol itself; the socket closes by itself after it.
-    socket.on('error', (error) => refused(isTooLong(error) ? 'too long' : 'not understood'))
+    socket.on('error', (error) => this.#refuseOnce(isTooLong(error) ? 'too long' : 'not understood'))
   }
 
   get backlog(): number {
@@ -90,10 +91,15 @@ export class ScreenSocket implements Channel {
     }
   }
 
-  /** Counts why, and closes. */
+  /** Counts why, and closes; it is counted once, whatever else was wrong. */
   turnAway(why: RefusalWhy, code: number = CLOSE.breach): void {
-    this.#refused(why)
+    this.#refuseOnce(why)
     this.close(code, why)
+  }
+
+  #refuseOnce(why: RefusalWhy): void {
+    if (!this.#isTurnedAway) this.#refused(why)
+    this.#isTurnedAway = true
   }
 
   close(code: number, why: string): void {

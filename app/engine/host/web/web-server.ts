@@ -72,7 +72,12 @@ export class WebServer {
   /** Throws PortTaken; and where the folder of the screens cannot be read. */
   static async start(options: WebServerOptions): Promise<WebServer> {
     const server = new WebServer(options)
-    await server.#listeners.open()
+    try {
+      await server.#listeners.open()
+    } catch (error) {
+      await server.stop()
+      throw error
+    }
     if (options.isRemote) server.#tell()
     return server
   }
