@@ -87,7 +87,7 @@ export class LanFirstStartLights extends LitElement {
     const lit = lamps.find(({ id }) => id === this.finding)
     const isDone = next >= lamps.length
     return html`<p>
-        ${many(lamps.length, 'lamp')}
+        ${capital(many(lamps.length, 'lamp'))}
         ${this.isVirtual ? 'in memory ' : ''}${lamps.length === 1 ? 'is' : 'are'} ready. Light each in turn
         and see that it is the one it says${this.isVirtual ? ' (on the Stage, for now)' : ''}.
       </p>

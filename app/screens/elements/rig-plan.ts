@@ -15,6 +15,9 @@ const STEPS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowDown: [0, -1],
 }
 
+/** With more lamps, their names would lie over each other. */
+const MOST_NAMED = 20
+
 interface Moving {
   readonly id: string
   readonly x: number
@@ -48,7 +51,7 @@ export class LanRigPlan extends LitElement {
     const { width, height } = this.#scale
     const ratio = Math.max(1.2, Math.min(3.2, width / height))
     return html`<figure>
-      <div class="wall" style="aspect-ratio:${ratio}">
+      <div class="wall ${lamps.length > MOST_NAMED ? 'crowded' : ''}" style="aspect-ratio:${ratio}">
         <svg
           role="img"
           aria-label="Plan of where the lamps hang; the table says it in numbers"

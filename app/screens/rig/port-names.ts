@@ -8,20 +8,12 @@ export interface PortPlace {
   readonly name: string
 }
 
-/**
- * The places that the message of an ambiguous port offers: it ends in `0: Keybed 20:0, 2: Keybed 24:0`. Names may hold numbers and colons
- * themselves, so only what rises from the end of the question on is taken.
- */
+/** The places that the message of an ambiguous port offers: it asks which one is the port, `"Keybed 20:0" (place 1 in the list) or …`. */
 export function offeredPlaces(message: string): PortPlace[] {
-  const start = message.search(/(?:(?<=[.?] )|^)\d+: /)
-  if (start < 0) return []
-  return message
-    .slice(start)
-    .split(/, (?=\d+: )/)
-    .flatMap((piece) => {
-      const found = /^(\d+): (.*)$/.exec(piece)
-      return found ? [{ place: Number(found[1]), name: found[2] ?? '' }] : []
-    })
+  return [...message.matchAll(/"([^"]*)" \(place (\d+) in the list\)/g)].map(([, name = '', place]) => ({
+    place: Number(place) - 1,
+    name,
+  }))
 }
 
 /** A port's state in a word. */

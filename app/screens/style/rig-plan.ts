@@ -58,6 +58,21 @@ export const rigPlan = css`
     text-overflow: ellipsis;
     pointer-events: none;
   }
+  /* Too many to name at once: each is named when it is pointed at. */
+  .crowded .name {
+    display: none;
+    max-width: none;
+    background: var(--ground);
+    padding: 0 0.4em;
+  }
+  .crowded .lamp:hover,
+  .crowded .lamp:focus-visible {
+    z-index: 1;
+  }
+  .crowded .lamp:hover .name,
+  .crowded .lamp:focus-visible .name {
+    display: block;
+  }
   figcaption {
     color: var(--paper-soft);
     margin-top: 0.5rem;
