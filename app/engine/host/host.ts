@@ -5,11 +5,11 @@ import type { EngineAsk } from '../../../src/contract/to-engine.ts'
 import type { ToHost } from '../../../src/contract/to-host.ts'
 import { toHost } from '../../../src/contract/to-host.ts'
 import { CONTRACT_VERSION } from '../../../src/contract/version.ts'
+import { CAUTIONS } from '../../../src/domain/cautions.ts'
 import { strategies } from '../../../src/strategies/registry.ts'
 import type { Channel } from '../channel.ts'
 import type { EngineProcess, SupervisorTimers } from '../supervisor.ts'
 import { MACHINE_TIMERS, Supervisor } from '../supervisor.ts'
-import { CAUTIONS } from './cautions.ts'
 import { EngineWords } from './engine-words.ts'
 import type { Entry, RemoteDoor } from './entry.ts'
 import { refusal } from './rights.ts'
@@ -143,6 +143,8 @@ export class Host {
     switch (message.type) {
       case 'song':
       case 'go':
+      case 'variant':
+      case 'stay':
       case 'dark-all':
       case 'choose-port':
       case 'listen-again':
@@ -198,6 +200,8 @@ export class Host {
         return this.#screens.tell((other) => this.#welcomeWord(other))
       case 'quit':
         return this.#quit()
+      default:
+        return screen.tell({ v, type: 'failed', what: message.type, message: 'this host cannot do that' })
     }
   }
 

@@ -1,4 +1,4 @@
-/** What a person reads before real lamps are lit for the first time; a paragraph each. */
+/** What a person reads before real lamps are lit for the first time, and on the printed sheet; a paragraph each. */
 export const CAUTIONS: readonly string[] = [
   'Flashing light can trigger photosensitive seizures, also in people who never had one and do not know that they can. Lamps that sound low notes flash slowly ' +
     'enough to be seen. Tell audience and crew beforehand that the light flashes, in words they read before they come in, let people leave easily, and know who ' +
