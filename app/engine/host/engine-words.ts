@@ -10,6 +10,8 @@ export class EngineWords {
   #hello: Word<'hello'> | undefined
   #loaded: Word<'loaded'> | Word<'load-failed'> | undefined
   #song: Word<'song'> | undefined
+  /** A song that was asked for and has not begun. */
+  #coming: Word<'coming'> | undefined
   readonly #ports = new Map<string, Word<'port'>>()
   #lamps: Word<'lamps'> | undefined
   #players: Word<'players'> | undefined
@@ -31,6 +33,7 @@ export class EngineWords {
       case 'loaded':
         this.#loaded = message
         this.#song = undefined
+        this.#coming = undefined
         return
       case 'load-failed':
         // What was loaded before plays on.
@@ -38,6 +41,9 @@ export class EngineWords {
         return
       case 'song':
         this.#song = message
+        return
+      case 'coming':
+        this.#coming = message.song === null ? undefined : message
         return
       case 'port':
         this.#ports.set(`${message.port.kind} ${message.port.id}`, message)
@@ -78,6 +84,7 @@ export class EngineWords {
       this.#hello,
       this.#loaded,
       this.#song,
+      this.#coming,
       ...[...this.#ports.values()].filter(({ port }) => ids.has(port.id)),
       this.#lamps,
       this.#players,
@@ -91,6 +98,7 @@ export class EngineWords {
   #forget(): void {
     this.#loaded = undefined
     this.#song = undefined
+    this.#coming = undefined
     this.#ports.clear()
     this.#lamps = undefined
     this.#players = undefined
