@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { CAUTIONS } from '../../../../app/engine/host/cautions.ts'
+import { CAUTIONS } from '../../../../src/domain/cautions.ts'
 import { strategyForms } from '../../../../app/engine/host/strategy-forms.ts'
 import { strategies } from '../../../../src/strategies/registry.ts'
 
