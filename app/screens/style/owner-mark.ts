@@ -14,7 +14,11 @@ export interface OwnerMark {
 
 const MARKS: readonly { readonly ink: string; readonly form: string; readonly leaf: string }[] = [
   { form: 'ovate', ink: '#93d873', leaf: 'M0-9C6-5 6 4 0 9C-6 4-6-5 0-9Z' },
-  { form: 'fan', ink: '#c3adff', leaf: 'M0 9L-9-4C-6-9-2-7 0-4C2-7 6-9 9-4Z' },
+  {
+    form: 'palmate',
+    ink: '#c3adff',
+    leaf: 'M0-10L2.6-3.4L9.6-3.2L4.2 1.2L6 8L1.2 4.4L1.2 10H-1.2L-1.2 4.4L-6 8L-4.2 1.2L-9.6-3.2L-2.6-3.4Z',
+  },
   { form: 'heart', ink: '#7fcbff', leaf: 'M0 9C-9 3-10-3-8-7C-5-10-1-8 0-4C1-8 5-10 8-7C10-3 9 3 0 9Z' },
   { form: 'lance', ink: '#ffb765', leaf: 'M0-10L3.4 0L0 10L-3.4 0Z' },
   { form: 'round', ink: '#ff9fb8', leaf: 'M0-8A8 8 0 1 1-.1-8Z' },
