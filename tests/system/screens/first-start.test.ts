@@ -198,6 +198,7 @@ describe('answers', () => {
       await page.getByRole('radio', { name: /No lamps yet/ }).check()
       await goOn(page)
       await question(page, 'Before anything is lit')
+      expect(await page.getByText('no port is chosen').count()).toBe(0)
     }))
 })
 
@@ -243,7 +244,8 @@ test('a show that is not saved is spoken of before another takes its place', () 
   withStart(
     async (_, page) => {
       await toCautions(page)
-      await page.getByText(`“${demoShow().title}” is open and has changes that are not saved`).waitFor()
+      const words = page.getByText(`“${demoShow().title}” is open and has changes that are not saved`)
+      await expect.poll(() => words.count()).toBe(1)
     },
     [PORTS, theShow({ revision: 5, isSaved: false, isDemo: false })],
   ))
