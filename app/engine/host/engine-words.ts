@@ -41,6 +41,7 @@ export class EngineWords {
         return
       case 'song':
         this.#song = message
+        this.#coming = undefined
         return
       case 'coming':
         this.#coming = message.song === null ? undefined : message

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { CAUTIONS } from '../../../../src/domain/cautions.ts'
 import { strategyForms } from '../../../../app/engine/host/strategy-forms.ts'
+import { CAUTIONS } from '../../../../src/domain/cautions.ts'
 import { strategies } from '../../../../src/strategies/registry.ts'
 
 interface Option {
