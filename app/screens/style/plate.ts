@@ -47,7 +47,7 @@ export const plate = css`
   figure svg {
     display: block;
     width: 100%;
-    max-width: 46rem;
+    max-width: 38rem;
     height: auto;
   }
   figcaption {
