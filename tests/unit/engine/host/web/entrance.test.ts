@@ -44,7 +44,7 @@ const host = (): StandingHost => new StandingHost()
 
 function start(given = host()) {
   const refusals = new Refusals()
-  const changed = vi.fn()
+  const changed = vi.fn<() => void>()
   const door = new Door({ letsRemote: true, secrets: countedSecrets() })
   const now = (): number => Date.now()
   const entrance = new Entrance({ host: given, door, refusals, changed, now })
