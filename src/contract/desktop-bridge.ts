@@ -1,4 +1,4 @@
-/** What the menu of the desktop app asks of its window. */
+/** What the menu of the desktop app asks its window to do. */
 export type MenuCommand =
   | 'open'
   | 'save'
