@@ -1,6 +1,6 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander'
 import { Failure, WrongUsage } from './failure.ts'
-import type { OpenArguments } from './open-command.ts'
+import type { OpenArguments } from './open-in-browser.ts'
 import type { PlayArguments } from './play-command.ts'
 import type { RenderArguments } from './render-command.ts'
 

@@ -3,16 +3,10 @@ import { resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { electronBinary, hasDisplay } from './electron-binary.ts'
 import { Failure, WrongUsage } from './failure.ts'
+import type { OpenArguments } from './open-in-browser.ts'
 import { openInBrowser } from './open-in-browser.ts'
 import { readShow } from './read-show.ts'
 import { runDesktop } from './run-desktop.ts'
-
-export interface OpenArguments {
-  readonly rig?: 'real' | 'virtual'
-  readonly port?: number
-  readonly remote?: boolean
-  readonly browser: boolean
-}
 
 /** What Electron is given: the folder of package.json, which names the main process. */
 const APP = fileURLToPath(new URL('..', import.meta.url))

@@ -7,7 +7,6 @@ import { stateFolder } from '../engine/host/state-folder.ts'
 import { PortTaken } from '../engine/host/web/listeners.ts'
 import { WebServer } from '../engine/host/web/web-server.ts'
 import { Failure } from './failure.ts'
-import type { OpenArguments } from './open-command.ts'
 import { createRemoteLines } from './remote-lines.ts'
 import { createTerminalEar } from './terminal-ear.ts'
 
@@ -23,6 +22,13 @@ const USUAL_PORT = 4117
 
 const CAUTION = `Flashing light can trigger photosensitive seizures; lamps and supplies can burn; the sound can be loud. Lanthorn counts what it can
 count. It is not a safety device: follow local codes, and have wiring and power looked at by somebody licensed to.`
+
+export interface OpenArguments {
+  readonly rig?: 'real' | 'virtual'
+  readonly port?: number
+  readonly remote?: boolean
+  readonly browser: boolean
+}
 
 export interface BrowserMode {
   /** Absolute path; left out: the demo. */
