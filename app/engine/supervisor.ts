@@ -191,11 +191,7 @@ export class Supervisor {
       if (this.#timers.now() - due > PING_MS) this.#lastHeard = this.#timers.now()
       const limit = this.#hasSpoken ? HANGS_MS : STARTS_MS
       if (this.#timers.now() - this.#lastHeard > limit) {
-        this.#report(
-          'fault',
-          'engine-hangs',
-          `the engine has not answered for ${limit / 1000} s; ending it`,
-        )
+        this.#report('fault', 'engine-hangs', `the engine has not answered for ${limit / 1000} s; ending it`)
         engine.kill()
         return
       }
