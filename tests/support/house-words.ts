@@ -123,7 +123,7 @@ export function litLamps(show: Show): HostWord {
         hz,
         realHz: hz * 0.99999,
         cents: -0.0173,
-        duty: 0.08 + 0.05 * place,
+        duty: Math.min(0.5, 0.08 + 0.05 * place),
       }
     }),
   }

@@ -75,10 +75,14 @@ export class LanApp extends LitElement {
       ${
         isOutside
           ? nothing
-          : html`<lan-room-rail .view=${view} .room=${this.#room.room} .pane=${this.pane}></lan-room-rail>`
+          : html`<header>
+              <lan-room-rail .view=${view} .room=${this.#room.room} .pane=${this.pane}></lan-room-rail>
+            </header>`
       }
       <div class="floor">
-        <lan-house-notice .view=${view} .room=${this.#room.room}></lan-house-notice>
+        <aside aria-label="Notices">
+          <lan-house-notice .view=${view} .room=${this.#room.room}></lan-house-notice>
+        </aside>
         <div class="space">
           <main tabindex="-1">
             ${
@@ -92,10 +96,10 @@ export class LanApp extends LitElement {
           </main>
           ${this.#pane()}
         </div>
-        <div class="sill">
+        <footer>
           <lan-word-strip .view=${view} .read=${this.read}></lan-word-strip>
           <lan-dark-key .darks=${view.darks} .isReached=${view.link === 'open'}></lan-dark-key>
-        </div>
+        </footer>
       </div>
       ${this.#drop.isOver ? html`<p class="drop">Let go to open this show</p>` : nothing}
     </div>`

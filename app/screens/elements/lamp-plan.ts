@@ -97,6 +97,9 @@ export class LanLampPlan extends LitElement {
       top: Math.round(top) + BAR,
     }))
     this.#layout = { ...layout, spots, height: layout.height + BAR }
+    // What scrolls is to be scrolled by keys too.
+    if (layout.height + BAR > this.height) this.tabIndex = 0
+    else this.removeAttribute('tabindex')
     const middle = layout.plate.width / 2
     const stems = spots.map(({ left, top }) => `M${left + middle + 0.5} ${BAR / 2}V${top + 2}`).join('')
     this.#stems = html`<svg class="stems">

@@ -19,8 +19,12 @@ export class LanLampTable extends LitElement {
     controls,
     css`
       :host {
-        display: block;
+        display: grid;
+        grid-template-rows: minmax(0, 1fr);
+      }
+      .all {
         overflow: auto;
+        outline-offset: -3px;
       }
       table {
         width: 100%;
@@ -65,25 +69,27 @@ export class LanLampTable extends LitElement {
   }
 
   override render(): TemplateResult {
-    return html`<table>
-      <caption class="unseen">
-        What each lamp does now
-      </caption>
-      <thead>
-        <tr>
-          <th scope="col">Lamp</th>
-          <th scope="col">Player</th>
-          <th scope="col">Part</th>
-          <th scope="col">Note</th>
-          <th scope="col" class="figure">Hz</th>
-          <th scope="col" class="figure">Error, cents</th>
-          <th scope="col" class="figure">Duty</th>
-        </tr>
-      </thead>
-      <tbody>
-        ${this.show.rig.lamps.map(({ id, name }) => this.#row(name, this.lamps.get(id)))}
-      </tbody>
-    </table>`
+    return html`<div class="all" role="group" aria-label="Lamps" tabindex="0">
+      <table>
+        <caption class="unseen">
+          What each lamp does now
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Lamp</th>
+            <th scope="col">Player</th>
+            <th scope="col">Part</th>
+            <th scope="col">Note</th>
+            <th scope="col" class="figure">Hz</th>
+            <th scope="col" class="figure">Error, cents</th>
+            <th scope="col" class="figure">Duty</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${this.show.rig.lamps.map(({ id, name }) => this.#row(name, this.lamps.get(id)))}
+        </tbody>
+      </table>
+    </div>`
   }
 
   #row(name: string, status: LampStatus | undefined): TemplateResult {

@@ -22,7 +22,7 @@ export class LanSidePane extends LitElement {
         gap: 1rem;
         padding: 1.25rem 1.25rem 1.5rem;
       }
-      header {
+      .top {
         display: flex;
         gap: 1rem;
         align-items: start;
@@ -51,10 +51,10 @@ export class LanSidePane extends LitElement {
       aria-labelledby="heading"
       @keydown=${(event: KeyboardEvent) => this.#key(event)}
     >
-      <header>
+      <div class="top">
         <h2 id="heading" tabindex="-1">${this.heading}</h2>
         <button @click=${() => closePane(this)}>${this.closing}</button>
-      </header>
+      </div>
       <slot></slot>
     </section>`
   }

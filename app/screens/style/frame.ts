@@ -15,6 +15,11 @@ export const frame = css`
   .frame > .floor:first-child {
     grid-column: 1 / -1;
   }
+  header {
+    display: grid;
+    grid-template-rows: minmax(0, 1fr);
+    min-height: 0;
+  }
   .floor {
     display: grid;
     grid-template-rows: auto minmax(0, 1fr) auto;
@@ -26,6 +31,7 @@ export const frame = css`
     min-height: 0;
   }
   main {
+    position: relative;
     height: 100%;
     overflow: auto;
     outline-offset: -3px;
@@ -37,7 +43,7 @@ export const frame = css`
     display: grid;
     grid-template-rows: minmax(0, 1fr);
   }
-  .sill {
+  footer {
     display: grid;
     grid-template-columns: minmax(0, 1fr) auto;
     gap: 1rem;

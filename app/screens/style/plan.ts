@@ -171,6 +171,9 @@ export const plan = css`
     .hz {
       font-size: 14px;
     }
+    .fine {
+      display: none;
+    }
   }
   .least {
     --head: 30px;
@@ -182,6 +185,11 @@ export const plan = css`
     }
     .note {
       font-size: 17px;
+    }
+    .owner b,
+    .hz,
+    .fine {
+      display: none;
     }
   }
 `
