@@ -8,7 +8,7 @@ import { MemoryMachine } from './memory-machine.ts'
 export function startEngine(show: Show) {
   const machine = new MemoryMachine(show)
   const said: FromEngine[] = []
-  let hear = (_: unknown): void => {}
+  let hear: (message: unknown) => void = () => {}
   let over = (): void => {}
   let ended = 0
   const engine = new Engine(
