@@ -1,0 +1,39 @@
+import type { Part } from '../../domain/song.ts'
+import { keyName } from '../check/key-spans.ts'
+
+/** The keys a part takes, as they are played. */
+export function keysWords({ notes: [low, high] }: Part): string {
+  if (low === 0 && high === 127) return 'all'
+  return low === high ? keyName(low) : `${keyName(low)} to ${keyName(high)}`
+}
+
+/** "12 down" */
+export function transposeWords({ transpose }: Part): string {
+  if (transpose === 0) return 'none'
+  return `${Math.abs(transpose)} ${transpose > 0 ? 'up' : 'down'}`
+}
+
+export function dutyWords({ duty: { base, controller, velocity, low, high } }: Part): string {
+  const way = `${low} to ${high}`
+  if (velocity === true) return `${way} by how hard it is struck`
+  return controller === undefined ? `${base}` : `${way} by controller ${controller}; ${base} until it moves`
+}
+
+export function claimWords({ claim }: Part): string {
+  switch (claim?.when) {
+    case undefined:
+      return 'none'
+    case 'always':
+      return 'its lamps, always'
+    case 'latched':
+      return 'its lamps, from its first note on'
+    case 'playing':
+      return `its lamps, while it plays and ${claim.releaseMs} ms longer`
+  }
+}
+
+/** "1st", "22nd", "113th" */
+export function ordinal(count: number): string {
+  const isTeen = Math.floor(count / 10) % 10 === 1
+  return `${count}${(isTeen ? undefined : ['th', 'st', 'nd', 'rd'][count % 10]) ?? 'th'}`
+}
