@@ -62,13 +62,21 @@ export class EditedHouse {
     return asked.filter((one): one is EditAsk => one.type === 'edit').slice(this.#answered)
   }
 
-  /** The next edit, not answered. Throws where none comes within five seconds. */
+  /** The next edit, not answered. Throws where none comes within ten seconds. */
   async asked(): Promise<EditAsk> {
-    const end = performance.now() + 5_000
+    const [edit] = await this.countAsked(1)
+    if (!edit) throw new Error('the screen asked for no edit')
+    return edit
+  }
+
+  /** Waits until so many edits are not answered. */
+  async countAsked(count: number): Promise<EditAsk[]> {
+    const end = performance.now() + 10_000
     for (;;) {
-      const [edit] = await this.waiting()
-      if (edit) return edit
-      if (performance.now() > end) throw new Error('the screen asked for no edit')
+      const waiting = await this.waiting()
+      if (waiting.length >= count) return waiting
+      if (performance.now() > end)
+        throw new Error(`the screen asked for ${waiting.length} edits, not ${count}`)
       await new Promise((resolve) => setTimeout(resolve, 5))
     }
   }

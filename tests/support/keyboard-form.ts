@@ -1,4 +1,3 @@
-import { expect } from 'vitest'
 import type { EditAsk, EditedHouse } from './edited-house.ts'
 
 /** What has the focus, however deep in shadows it is. */
@@ -63,7 +62,7 @@ export class KeyboardForm {
       const before = await this.shown()
       await this.press(key)
       last = await this.#house.next()
-      await expect.poll(() => this.shown()).not.toBe(before)
+      await this.#until(async () => (await this.shown()) !== before)
     }
     if (!last) throw new Error(`“${text}” was chosen already`)
     return last
@@ -73,6 +72,14 @@ export class KeyboardForm {
   async push(name: string, key: 'Space' | 'Enter' = 'Enter'): Promise<void> {
     await this.tabTo(name)
     await this.press(key)
+  }
+
+  async #until(holds: () => Promise<boolean>): Promise<void> {
+    const end = performance.now() + 10_000
+    while (!(await holds())) {
+      if (performance.now() > end) throw new Error('the field never showed what was chosen')
+      await new Promise((resolve) => setTimeout(resolve, 5))
+    }
   }
 
   #isBelow(text: string): Promise<boolean> {

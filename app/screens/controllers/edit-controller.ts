@@ -28,10 +28,9 @@ export class EditController implements ReactiveController {
   #view: HouseView | undefined
   #waiting: Waiting[] = []
   #sent: Sent | undefined
-  /** The latest that was sent, answered or not: a refusal may come after somebody else's change. */
-  #latest: Sent | undefined
+  /** The one before it, where a new show came that may have been somebody else's doing: its refusal may be on its way. */
+  #unsure: Sent | undefined
   #fault: { readonly where: string; readonly message: string } | undefined
-  #answers = 0
 
   constructor(element: ReactiveControllerHost & EventTarget) {
     this.#element = element
@@ -41,11 +40,7 @@ export class EditController implements ReactiveController {
   hostDisconnected(): void {
     this.#waiting = []
     this.#sent = undefined
-  }
-
-  /** Counts the answers of the host; fields go back to the show's value at each. */
-  get answers(): number {
-    return this.#answers
+    this.#unsure = undefined
   }
 
   /** What was wrong with the last edit of that field, until another edit is taken. */
@@ -64,10 +59,11 @@ export class EditController implements ReactiveController {
     if (view.link !== 'open') {
       this.#waiting = []
       this.#sent = undefined
+      this.#unsure = undefined
     }
     if (!before) return
     if (view.editRefused && view.editRefused !== before.editRefused) this.#refused(view.editRefused)
-    else if (view.show !== before.show) this.#taken()
+    else if (view.show && view.show !== before.show) this.#taken(view.show)
   }
 
   edit(where: string, make: MakeEdit): void {
@@ -75,33 +71,36 @@ export class EditController implements ReactiveController {
     this.#next()
   }
 
-  /** A fault that needs no host to be seen. */
-  refuse(where: string, message: string): void {
-    this.#fault = { where, message }
-    this.#answers++
-    this.#element.requestUpdate()
+  /** Something else is shown now: what was wrong before bears on nothing there. */
+  forget(): void {
+    this.#fault = undefined
   }
 
   #refused({ label, faults }: NonNullable<HouseView['editRefused']>): void {
-    const latest = this.#latest
-    // Every screen hears its own refusals only, but an edit may also come from another element of this screen.
-    if (!latest || latest.label !== label) return
-    this.#sent = undefined
-    this.#latest = undefined
-    this.#answers++
-    if (latest.base !== this.#view?.show?.revision && latest.tries < MOST_TRIES) {
-      this.#waiting.unshift(latest)
-      this.#next()
-      return
+    const base = this.#view?.show?.revision
+    const [sent, unsure] = [this.#sent, this.#unsure]
+    if (unsure?.label === label) {
+      this.#unsure = undefined
+      return this.#again(unsure)
     }
-    this.#fault = { where: latest.where, message: faults.map((one) => one.message).join('; ') }
+    // Every screen hears its own refusals only, but an edit may also come from another element of this screen.
+    if (sent?.label !== label) return
+    this.#sent = undefined
+    if (sent.base !== base && sent.tries < MOST_TRIES) return this.#again(sent)
+    this.#fault = { where: sent.where, message: faults.map((one) => one.message).join('; ') }
     this.#waiting = []
   }
 
-  #taken(): void {
-    this.#answers++
-    this.#fault = undefined
+  #again(edit: Sent): void {
+    this.#waiting.unshift(edit)
+    this.#next()
+  }
+
+  #taken({ revision, undo }: NonNullable<HouseView['show']>): void {
+    const sent = this.#sent
+    this.#unsure = sent && undo !== sent.label && revision !== sent.base ? sent : undefined
     this.#sent = undefined
+    this.#fault = undefined
     this.#next()
   }
 
@@ -114,7 +113,6 @@ export class EditController implements ReactiveController {
       if (!edit) continue
       const label = edit.label.slice(0, MOST_LABEL)
       this.#sent = { ...waiting, label, base: show.revision, tries: waiting.tries + 1 }
-      this.#latest = this.#sent
       ask(this.#element, { type: 'edit', base: show.revision, label, changes: [...edit.changes] })
       return
     }

@@ -37,6 +37,7 @@ export class LanSheetRoom extends LitElement {
   /** Id of the part whose form is shown. */
   #open: string | undefined
   #isShown = false
+  #address = ''
   /** What shall be open once it is there. */
   #next: { readonly song: string; readonly part?: string } | undefined
 
@@ -51,6 +52,9 @@ export class LanSheetRoom extends LitElement {
 
   override willUpdate(): void {
     this.#edits.see(this.view)
+    const address = this.#room.rest.join('/')
+    if (address !== this.#address) this.#edits.forget()
+    this.#address = address
     if (this.#edits.fault) this.#next = undefined
     this.#goNext()
   }

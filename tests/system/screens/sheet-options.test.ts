@@ -85,7 +85,7 @@ const DEEDS: Readonly<Record<string, readonly Deed[]>> = {
 test('every option of every strategy is done below', () => {
   for (const { kind, options } of strategyForms(strategies)) {
     const names = Object.keys((options['properties'] ?? {}) as object)
-    expect([...new Set((DEEDS[kind] ?? []).map(({ option }) => option))].sort(), kind).toEqual(names.sort())
+    expect([...new Set((DEEDS[kind] ?? []).map(({ option }) => option))].sort()).toEqual(names.sort())
   }
 })
 

@@ -146,6 +146,21 @@ describe('the sheet', () => {
       expect(await house.page.locator('lan-sheet-grid .fault').count()).toBe(0)
     }))
 
+  test('of two edits in a row, one that another screen came before is not lost', () =>
+    opened('#sheet', async (house) => {
+      await cell(house, 'Ivy, part lead: not used').click()
+      await cell(house, 'Fern, part low: not used').click()
+      await house.asked()
+      // The screen cannot know whose doing this is, and goes on with the second.
+      await house.changeElsewhere([{ do: 'set', path: ['songs', 1, 'tempo'], value: 99 }])
+      await house.countAsked(2)
+      expect((await house.next()).base).toBe(1)
+      expect((await house.next()).base).toBe(2)
+      await house.next()
+      await cell(house, 'Ivy, part lead: fifth of five, shared with drips').waitFor()
+      expect(house.show.songs[0]?.parts.map(({ lamps }) => lamps.length)).toEqual([5, 4, 4])
+    }))
+
   test('what is refused is said at the sheet, and the sheet stays as it was', () =>
     opened('#sheet/growth', async (house) => {
       const part = house.show.songs[2]?.parts[0]
@@ -241,6 +256,15 @@ describe('the form of a part', () => {
       expect(await field.evaluate((input) => input.matches(':focus'))).toBe(true)
       const fault = house.page.locator('lan-part-form').getByText('9 lamps wide, but the part has 8')
       await fault.waitFor()
+      // It is of this part alone.
+      await house.page.getByRole('link', { name: /^roots/ }).click()
+      await house.page.getByRole('heading', { name: 'roots' }).waitFor()
+      await house.page.getByRole('link', { name: /^arc/ }).click()
+      await house.page.getByRole('heading', { name: 'arc' }).waitFor()
+      expect(await fault.count()).toBe(0)
+      await form.type('Width', '10')
+      await house.next()
+      await fault.or(house.page.locator('lan-part-form').getByText('10 lamps wide')).first().waitFor()
       await form.type('Width', '3')
       await house.next()
       await expect.poll(() => field.getAttribute('aria-invalid')).toBe(null)

@@ -135,6 +135,7 @@ describe('the last bars', () => {
 
   test('go on by whole bars, and can be held', () =>
     opened(async (screen) => {
+      const pictures = screen.page.getByRole('img', { name: /^Bars/ })
       await told(screen, LINE)
       await screen.page.getByRole('button', { name: 'Hold the picture' }).click()
       await told(screen, [at(31, { lamp: 'vine' })])
@@ -145,6 +146,7 @@ describe('the last bars', () => {
       await screen.page.getByRole('img', { name: /^Bars 4 to 7: one light on one lamp/ }).waitFor()
       await screen.page.getByLabel('Bars shown').selectOption('8')
       await screen.page.getByRole('img', { name: /^Bars 1 to 8: seven lights/ }).waitFor()
+      expect(await pictures.count()).toBe(1)
     }))
 
   test('begin anew with another song and with another engine', () =>
@@ -157,6 +159,7 @@ describe('the last bars', () => {
       await screen.say({ type: 'hello', pid: 7 })
       await told(screen, [{ ...at(0, { lamp: 'fern', part: 'lead' }), at: 500 } as HostWord])
       await row(screen, 'Fern').getByText('bar 1, beat 1.0').waitFor()
+      expect(await row(screen, 'Moss').innerText()).toContain('dark so far')
     }))
 })
 
@@ -197,6 +200,7 @@ describe('ways over the lamps', () => {
       async (screen) => {
         await screen.page.getByText('No part of this song moves by itself').waitFor()
         await screen.page.getByText('Step patterns are not there yet.').waitFor()
+        expect(await screen.page.locator('lan-way-plate').count()).toBe(0)
       },
       { song: 'dew' },
     ))
@@ -226,5 +230,6 @@ describe.each(SIZES)('at %i x %i', (width, height) => {
 test('without a song, it says so', async () => {
   const screen = await openScreenPage(browser, { hash: '#steps' })
   await screen.page.getByText('No song plays.').waitFor()
+  expect(await screen.page.locator('lan-last-bars').count()).toBe(0)
   await screen.close()
 })
