@@ -333,7 +333,13 @@ describe('songs', () => {
       expect(house.show.songs.slice(-2).map(({ title }) => title)).toEqual(['New song', 'New song, copy'])
       await form.push('Remove the song')
       await house.next()
-      expect(house.show.songs.map(({ id }) => id)).toEqual(['dew', 'mist', 'growth', 'new-song-copy'])
+      expect(house.show.songs.map(({ id }) => id)).toEqual([
+        'dew',
+        'mist',
+        'growth',
+        'growth-bare',
+        'new-song-copy',
+      ])
       expect(house.show.setList).not.toContain('new-song')
     }))
 

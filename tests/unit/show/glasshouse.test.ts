@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { lampAmps } from '../../../src/domain/rig.ts'
 import { readMidiFile } from '../../../src/midi/file-read.ts'
+import { checkShow } from '../../../src/offline/check-show.ts'
 import { parseShow } from '../../../src/show/parse-show.ts'
 import { strategies } from '../../../src/strategies/registry.ts'
 import { DEMO_SHOW, DEMO_TAKE, demoShow } from '../../support/demo.ts'
@@ -28,7 +29,35 @@ describe('the demo show', () => {
     expect(sorted(parts.flatMap(({ lamps }) => lamps))).toEqual(sorted(rig.lamps.map(({ id }) => id)))
     expect(sorted(parts.map(({ player }) => player))).toEqual(sorted(players.map(({ id }) => id)))
     expect(sorted(songs.map(({ tuning }) => tuning))).toEqual(sorted(tunings.map(({ id }) => id)))
-    expect(sorted(setList)).toEqual(sorted(songs.map(({ id }) => id)))
+    const variants = songs.filter(({ variantOf }) => variantOf !== undefined)
+    expect(sorted([...setList, ...variants.map(({ id }) => id)])).toEqual(sorted(songs.map(({ id }) => id)))
+  })
+
+  test('says of every song how long it is and something to its players, and every player but one changes songs', () => {
+    const { songs, players, switching } = demoShow()
+    expect(songs.filter(({ minutes, notes }) => minutes === undefined || notes === '')).toEqual([])
+    expect(songs.filter(({ variantOf }) => variantOf !== undefined)).toHaveLength(1)
+    const changing = new Set(switching.controls.map(({ player }) => player))
+    expect(players.filter(({ id }) => !changing.has(id)).map(({ id }) => id)).toEqual(['bass'])
+  })
+
+  test('has no control that its take plays, and none that a part would have played', () => {
+    const result = readMidiFile(Uint8Array.from(readFileSync(DEMO_TAKE)))
+    if (!result.ok) throw new Error(result.error.what)
+    const played = result.file.tracks.flatMap(({ name, events }) =>
+      events.map(({ message }) => {
+        if (message.type === 'note-on') return `${name} note ${message.key}`
+        if (message.type === 'controller') return `${name} controller ${message.controller}`
+        return `${name} ${message.type}`
+      }),
+    )
+    expect(played).toContain('keys controller 74')
+    const controls = demoShow().switching.controls.map(({ player, on }) => {
+      if (on.kind === 'note') return `${player} note ${on.key}`
+      return on.kind === 'controller' ? `${player} controller ${on.controller}` : `${player} program`
+    })
+    expect(controls.filter((control) => played.includes(control))).toEqual([])
+    expect(checkShow(demoShow()).filter(({ path }) => path?.[0] === 'switching')).toEqual([])
   })
 
   // A part may light all its lamps at once, and between them the parts of a song have every lamp.

@@ -87,12 +87,14 @@ describe('lamps', () => {
     expect(lampUses(show, 'sundew').filter(({ goes }) => goes)).toMatchObject([
       { song: 1, id: 'taps' },
       { song: 2, id: 'drops' },
+      { song: 3, id: 'drops' },
     ])
     const { songs } = after([removeLamp('sundew', FORMS)], show)
     expect(songs.map(({ parts }) => parts.map(({ id }) => id))).toEqual([
       ['lead', 'low', 'drips'],
       ['arc', 'roots'],
       ['round', 'leaves', 'stems'],
+      ['round', 'leaves'],
     ])
   })
 

@@ -32,7 +32,7 @@ test('a field of a tuning', () => {
 test('a new name goes into the songs that use it', () => {
   const { show } = edited(renameTuning('even', 'plain'))
   expect(show.tunings[0]?.id).toBe('plain')
-  expect(show.songs.map(({ tuning }) => tuning)).toEqual(['plain', 'twelfth', 'nineteen'])
+  expect(show.songs.map(({ tuning }) => tuning)).toEqual(['plain', 'twelfth', 'nineteen', 'nineteen'])
 })
 
 test('added ones have names of their own', () => {
