@@ -2,9 +2,11 @@ import { strategies } from '../../src/strategies/registry.ts'
 import { eventCost } from './event-cost.ts'
 import { benchLive } from './live.ts'
 import { renderSpeeds } from './render-speed.ts'
+import { benchScreens } from './screens.ts'
 
-/** Prints tables for people, then one line of JSON for programs. `live`: over real ports; needs what DEVELOPERS.md lists. */
+/** Prints tables for people, then one line of JSON for programs. `live`: over real ports; needs what DEVELOPERS.md lists. `screens`: frames of the Stage in a browser. */
 if (process.argv[2] === 'live') await benchLive()
+else if (process.argv[2] === 'screens') await benchScreens()
 else benchGraph()
 
 function benchGraph(): void {

@@ -13,7 +13,9 @@ const KINDS: Readonly<Record<string, string>> = {
 }
 
 /** A folder over HTTP on this machine, for pages that need no host. */
-export async function serveFolder(folder: string): Promise<{ url: string; stop(): Promise<void> }> {
+export async function serveFolder(
+  folder: string,
+): Promise<{ url: string; server: Server; stop(): Promise<void> }> {
   const server: Server = createServer((request, response) => {
     const asked = normalize(decodeURIComponent((request.url ?? '/').split('?')[0] ?? '/'))
     const path = join(folder, asked === '/' ? 'index.html' : asked)
@@ -28,6 +30,7 @@ export async function serveFolder(folder: string): Promise<{ url: string; stop()
   const { port } = server.address() as AddressInfo
   return {
     url: `http://127.0.0.1:${port}/`,
+    server,
     stop: () => new Promise((resolve) => server.close(() => resolve())),
   }
 }

@@ -104,7 +104,8 @@ export class LanHouseNotice extends LitElement {
   }
 
   #demo(): TemplateResult | typeof nothing {
-    if (this.view.show?.isDemo !== true || this.room === 'start') return nothing
+    const { link, show } = this.view
+    if (link !== 'open' || show?.isDemo !== true || this.room === 'start') return nothing
     return html`<p class="soft">
       This is the demo: players and lamps in memory.
       <a href=${roomHref('start')}>Make a show of your own</a>

@@ -69,7 +69,7 @@ export const controls = css`
     accent-color: var(--light);
     margin: 0;
   }
-  input:invalid,
+  input:user-invalid,
   input[aria-invalid='true'] {
     border-color: var(--grave);
   }

@@ -28,7 +28,7 @@ async function inShell(
 ): Promise<void> {
   const screen = await openScreenPage(browser, { hash: '#stage', first: houseWords(), ...options })
   try {
-    await screen.page.getByRole('heading', { level: 1 }).waitFor()
+    await screen.page.locator('lan-room-rail .saved').waitFor()
     await use(screen)
   } finally {
     await screen.close()

@@ -30,7 +30,11 @@ async function onStage(
 ): Promise<void> {
   const screen = await openScreenPage(browser, { hash: '#stage', first: houseWords(), ...options })
   try {
-    await screen.page.getByRole('heading', { level: 1 }).waitFor()
+    const isTold = options.first?.length !== 0
+    await screen.page
+      .locator(isTold ? 'lan-player-strip' : 'h1')
+      .first()
+      .waitFor()
     await use(screen)
   } finally {
     await screen.close()
@@ -86,6 +90,7 @@ describe.each(SIZES)('the Stage at $width x $height', ({ width, height }) => {
     await onStage({ width, height }, async ({ page }) => {
       const sizeOf = async (selector: string): Promise<number> =>
         page
+          .locator('lan-stage-room')
           .locator(selector)
           .first()
           .evaluate((element) => {
@@ -122,7 +127,7 @@ describe('the Stage', () => {
       await page.getByText('Stage, second of four').waitFor()
       await page.getByRole('button', { name: 'Previous' }).click()
       await page.getByRole('button', { name: 'Set list' }).click()
-      const places = page.getByRole('list', { name: 'Set list' }).getByRole('button')
+      const places = page.getByRole('list', { name: 'Set list', exact: true }).getByRole('button')
       expect(await places.count()).toBe(4)
       expect(await places.nth(1).getAttribute('aria-current')).toBe('true')
       await places.nth(3).click()
