@@ -79,7 +79,8 @@ export class Supervisor {
   load(options: LoadOptions): void {
     if (options.text !== this.#wanted.latest?.text) this.#choices.clear()
     const message = this.#wanted.load(options)
-    if (!this.#engine) return this.#start(false)
+    // None runs: before the first show, or in the pause after crashes.
+    if (!this.#engine) return this.#start(this.#crashes.length > 0)
     if (!this.#hasGreeted) return
     this.#engine.send(message)
     this.#sendChoices(this.#engine)
@@ -121,6 +122,7 @@ export class Supervisor {
   }
 
   #start(recover: boolean): void {
+    this.#stopPause()
     const engine = this.#spawn()
     this.#engine = engine
     this.#hasGreeted = false

@@ -85,6 +85,24 @@ test('an engine that crashes again and again is started more slowly, and not giv
   expect(engines).toHaveLength(7)
 })
 
+test('a show that comes during the pause after crashes starts the one engine there is, dark first', () => {
+  const { engines, supervisor, last, timers, greet, loads } = setUp()
+  supervisor.load({ text: 'first', rig: 'real' })
+  for (let crash = 0; crash < 6; crash++) last().exit()
+  expect(engines).toHaveLength(6)
+  supervisor.load({ text: 'second', rig: 'real' })
+  expect(engines).toHaveLength(7)
+  greet()
+  // Those before it may have left lamps lit.
+  expect(loads()[0]).toMatchObject({ recover: true })
+  expect(loads().at(-1)).toMatchObject({ text: 'second' })
+  for (let second = 0; second < 30; second++) {
+    timers.move(1000)
+    last().says({ v: 1, type: 'alive', count: second })
+  }
+  expect(engines).toHaveLength(7)
+})
+
 test('an engine that does not answer is ended and replaced; one that does is left alone', () => {
   const { engines, supervisor, greet, last, timers } = setUp()
   supervisor.load({ text: '{}', rig: 'real' })
