@@ -5,7 +5,7 @@ const MOST_SPANS = 4
 
 /** A key 0..127 by name and number, "A4 (69)"; middle C is C4. */
 export function keyName(key: Key): string {
-  return `${Midi.midiToNoteName(key)} (${key})`
+  return `${Midi.midiToNoteName(key, { sharps: true })} (${key})`
 }
 
 /** Rising keys as the unbroken spans they make: "C-1 (0) to B0 (23), A4 (69)". Of more than four spans, how many besides. */

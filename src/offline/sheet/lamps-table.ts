@@ -10,7 +10,7 @@ export function lampsTable(show: Show, song: Song): Markup {
   const used = new Set(song.parts.flatMap(({ lamps }) => lamps))
   const dark = show.rig.lamps.filter(({ id }) => !used.has(id))
   return html`<div>
-    <table>
+    <table class="lamps">
       <caption>
         Lamps
       </caption>

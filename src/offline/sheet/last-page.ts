@@ -18,7 +18,7 @@ export function lastPage(show: Show): Markup {
     ${
       controls.length === 0
         ? html`<p>No player’s instrument changes songs: they are chosen on a screen.</p>`
-        : html`<table>
+        : html`<table class="controls">
               <caption>
                 Controls: what is not played but changes songs
               </caption>

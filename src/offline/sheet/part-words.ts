@@ -4,7 +4,9 @@ import { keyName } from '../check/key-spans.ts'
 /** The keys a part takes, as they are played. */
 export function keysWords({ notes: [low, high] }: Part): string {
   if (low === 0 && high === 127) return 'all'
-  return low === high ? keyName(low) : `${keyName(low)} to ${keyName(high)}`
+  if (low === high) return keyName(low)
+  if (low === 0) return `up to ${keyName(high)}`
+  return high === 127 ? `from ${keyName(low)} up` : `${keyName(low)} to ${keyName(high)}`
 }
 
 /** "12 down" */

@@ -6,7 +6,7 @@ import { claimWords, dutyWords, keysWords, transposeWords } from './part-words.t
 import { strategyWords } from './strategy-words.ts'
 
 export function partsTable(show: Show, song: Song): Markup {
-  return html`<table>
+  return html`<table class="parts">
     <caption>
       Parts
     </caption>

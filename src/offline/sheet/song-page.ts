@@ -20,8 +20,10 @@ export function songPage(show: Show, song: Song): Markup {
         <dl>
           ${facts(show, song).map(
             ([name, words]) =>
-              html`<dt>${name}</dt>
-                <dd>${words}</dd> `,
+              html`<div>
+                <dt>${name}</dt>
+                <dd>${words}</dd>
+              </div>`,
           )}
         </dl>
       </div>

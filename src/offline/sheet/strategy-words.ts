@@ -80,7 +80,7 @@ function stealWords({ steal }: StrategySpec): string {
 
 function detuneWords({ detuneCents }: StrategySpec): string {
   if (!Array.isArray(detuneCents) || detuneCents.every((cents) => cents === 0)) return ''
-  return `detuned by ${detuneCents.join(', ')} cents, lamp by lamp`
+  return `detuned by ${detuneCents.join(', ').replaceAll('-', '\u2212')} cents, lamp by lamp`
 }
 
 const WAYS: Readonly<Record<string, string>> = {

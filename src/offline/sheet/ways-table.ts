@@ -16,7 +16,7 @@ export function waysTable(show: Show, song: Song): Markup {
       <p>No player’s control leads here: choose it on a screen.</p>
     </div>`
   }
-  return html`<table>
+  return html`<table class="ways">
     <caption>
       To come here
     </caption>

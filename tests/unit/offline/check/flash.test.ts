@@ -6,7 +6,7 @@ test('keys slow enough to be seen', () => {
   // A0 27.5 and Bb0 29.14 Hz are at most 30; Bb1 58.27 is the last under 60.
   expect(found(quietHouse({ songs: [tide([lead({ notes: [21, 108] })])] }))).toEqual([
     expect.stringMatching(
-      /^warning, song tide, part lead: .* at 27.5 to 58.27 Hz \(under 60\), on 14 keys: A0 \(21\) to Bb1 \(34\). 2 of them at 3 to 30 Hz/,
+      /^warning, song tide, part lead: .* at 27.5 to 58.27 Hz \(under 60\), on 14 keys: A0 \(21\) to A#1 \(34\). 2 of them at 3 to 30 Hz/,
     ),
   ])
 })

@@ -19,7 +19,7 @@ test('keys are told as played, before transposing', () => {
     rig: rig({ lowHz: 400, highHz: 500 }),
     songs: [tide([lead({ notes: [63, 75], transpose: -3 })])],
   })
-  expect(found(show)[0]).toContain('9 of its 13 keys, Eb4 (63) to Bb4 (70), Eb5 (75), ')
+  expect(found(show)[0]).toContain('9 of its 13 keys, D#4 (63) to A#4 (70), D#5 (75), ')
 })
 
 test('a part that lights nothing at all is a fault', () => {
@@ -42,7 +42,7 @@ test('rates that the output cannot make', () => {
   // 244.14 Hz: Bb3 is 233.08, B3 246.94 Hz. 8 bits end at 62.5 kHz.
   expect(withTimer(16)).toEqual([
     expect.stringMatching(
-      /^warning, .*cannot sound 23 of its 73 keys, C2 \(36\) to Bb3 \(58\), .*: output wire cannot make those rates/,
+      /^warning, .*cannot sound 23 of its 73 keys, C2 \(36\) to A#3 \(58\), .*: output wire cannot make those rates/,
     ),
   ])
   expect(withTimer(8)).toEqual([
