@@ -12,10 +12,10 @@ import { eventually } from '../support/eventually.ts'
 import type { JackMidi } from '../support/jack-midi.ts'
 import { startJackMidi } from '../support/jack-midi.ts'
 import { end, folder, keepBusy, play, writeShow } from './live-rig.ts'
+import { pause, RoundTrip } from './round-trip.ts'
 import type { MeasuredSpread } from './spread.ts'
 import { spreadOf } from './spread.ts'
 
-const NOTES = 400
 const JITTER_SECONDS = 60
 const TEMPO = 137.0625
 
@@ -38,42 +38,6 @@ interface Row extends MeasuredSpread {
   readonly lamps: number
   readonly machine: 'idle' | 'one core busy'
 }
-
-/** Sends notes one by one and waits for what `arrived` reports; the times between, in milliseconds. */
-class RoundTrip {
-  readonly #send: (bytes: Buffer) => void
-  #sentAt = 0
-  #arrived: ((took: number) => void) | undefined
-
-  constructor(send: (bytes: Buffer) => void) {
-    this.#send = send
-  }
-
-  arrived(): void {
-    const done = this.#arrived
-    this.#arrived = undefined
-    done?.(performance.now() - this.#sentAt)
-  }
-
-  async run(): Promise<number[]> {
-    const times: number[] = []
-    for (let note = 0; note < NOTES; note++) {
-      const key = 40 + (note % 40)
-      const took = new Promise<number>((resolve) => {
-        this.#arrived = resolve
-      })
-      this.#sentAt = performance.now()
-      this.#send(Buffer.of(0x90, key, 100))
-      times.push(await Promise.race([took, pause(200).then(() => Number.NaN)]))
-      this.#send(Buffer.of(0x80, key, 64))
-      // Not in step with the sound server's cycles.
-      await pause(8 + Math.random() * 5)
-    }
-    return times.filter((ms) => !Number.isNaN(ms))
-  }
-}
-
-const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms))
 
 async function midiToMidi(jack: JackMidi, machine: Row['machine']): Promise<Row[]> {
   const { Input, Output } = jack.load()

@@ -2,12 +2,15 @@ import { strategies } from '../../src/strategies/registry.ts'
 import { eventCost } from './event-cost.ts'
 import { benchLive } from './live.ts'
 import { renderSpeeds } from './render-speed.ts'
+import { benchScreensLatency } from './screens-latency.ts'
 import { benchScreens } from './screens.ts'
 
-/** Prints tables for people, then one line of JSON for programs. `live`: over real ports; needs what DEVELOPERS.md lists. `screens`: frames of the Stage in a browser. */
+/** Prints tables for people, then one line of JSON for programs. `live`: over real ports; needs what DEVELOPERS.md lists. `screens`: frames of the Stage in a browser, and what screens cost the music. */
 if (process.argv[2] === 'live') await benchLive()
-else if (process.argv[2] === 'screens') await benchScreens()
-else benchGraph()
+else if (process.argv[2] === 'screens') {
+  await benchScreens()
+  await benchScreensLatency()
+} else benchGraph()
 
 function benchGraph(): void {
   const sizes = [4, 16, 64, 512].map((lamps) => eventCost(lamps, { kind: 'lowest-free' }))
