@@ -40,6 +40,9 @@ export class LanPlayerStrip extends LitElement {
         white-space: nowrap;
       }
       .who {
+        display: flex;
+        align-items: center;
+        height: 1.75rem;
         font-size: 1.25rem;
       }
       .who b {
@@ -47,7 +50,7 @@ export class LanPlayerStrip extends LitElement {
         margin-left: 0.6em;
       }
       .dropped {
-        float: right;
+        margin-left: auto;
         font-size: 1.0625rem;
         color: var(--paper-soft);
       }
@@ -90,7 +93,7 @@ export class LanPlayerStrip extends LitElement {
       <p class="who">
         ${ownerChip(ownerMark(players, player.id), player.name)}${
           port && !isPortFine(port) ? html`<b>${portState(port.state)}</b>` : nothing
-        }
+        }<span class="dropped">${activity && activity.dropped > 0 ? `${activity.dropped} dropped` : ''}</span>
       </p>
       <p class="keys">
         ${keys.map(

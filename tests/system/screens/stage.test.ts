@@ -197,6 +197,8 @@ describe('the Stage', () => {
     await onStage({}, async ({ page, say }) => {
       const players = page.getByRole('region', { name: 'Players' }).getByRole('listitem')
       expect(await players.nth(0).textContent()).toContain('A3')
+      expect(await players.nth(0).textContent()).not.toContain('dropped')
+      expect(await players.nth(2).textContent()).toContain('2 dropped')
       expect(await players.nth(2).textContent()).toMatch(/bend \u221212\.5 ct/)
       const message = 'no port of that name; plug it in'
       await say({
