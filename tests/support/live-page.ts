@@ -32,9 +32,12 @@ export async function openLivePage(
   onTestFinished(() => expect(faults).toEqual([]))
   await page.goto(`http://${open.at}/#key=${open.key}`)
   await page.getByRole('heading', { level: 1 }).waitFor()
-  const read = page.getByRole('button', { name: 'I have read this' })
   await page.getByRole('button', { name: 'As a table' }).waitFor()
-  if (await read.isVisible()) await read.click()
+  const cautions = page.getByText('Caution, before real lamps are lit')
+  if (await cautions.isVisible()) {
+    await cautions.click()
+    await page.getByRole('button', { name: 'I have read this' }).click()
+  }
   return {
     page,
     room: (name) => page.getByRole('navigation').getByRole('link', { name }).click(),

@@ -96,8 +96,9 @@ export class LanHouseNotice extends LitElement {
     const { welcome } = this.view
     if (!welcome || welcome.areCautionsRead || welcome.place === 'remote' || this.room === 'start')
       return nothing
-    return html`<details open>
-      <summary>Caution, before you light anything</summary>
+    // Closed, so that the lamps in memory are seen; real ones stay in memory until somebody has read it.
+    return html`<details>
+      <summary>Caution, before real lamps are lit: read this</summary>
       ${welcome.cautions.map((caution) => html`<p>${caution}</p>`)}
       <p><button @click=${() => ask(this, { type: 'cautions-read' })}>I have read this</button></p>
     </details>`

@@ -183,7 +183,7 @@ describe('the rail', () => {
 
   it('goes to real lamps only after the cautions were read', async () => {
     await inShell({ first: words({}, { areCautionsRead: false }) }, async ({ page, asked }) => {
-      expect(await page.getByText('Caution, before you light anything').isVisible()).toBe(true)
+      expect(await page.getByText('Caution, before real lamps are lit').isVisible()).toBe(true)
       await page.getByRole('button', { name: 'Use real lamps' }).click()
       const pane = page.locator('lan-cautions-pane')
       await pane.getByText('photosensitive').waitFor()
@@ -193,7 +193,7 @@ describe('the rail', () => {
       await expect
         .poll(async () => (await asked()).slice(-2))
         .toMatchObject([{ type: 'cautions-read' }, { type: 'rig', rig: 'real' }])
-      await expect.poll(() => page.getByText('Caution, before you light anything').count()).toBe(0)
+      await expect.poll(() => page.getByText('Caution, before real lamps are lit').count()).toBe(0)
     })
   })
 
