@@ -3,6 +3,7 @@ import { Failure, WrongUsage } from './failure.ts'
 import type { OpenArguments } from './open-in-browser.ts'
 import type { PlayArguments } from './play-command.ts'
 import type { RenderArguments } from './render-command.ts'
+import type { SheetArguments } from './sheet-command.ts'
 
 /** Each command is loaded when it is asked for: who opens the screens does not wait for what renders. */
 function createProgram(): Command {
@@ -73,6 +74,15 @@ function createProgram(): Command {
     .action(async (show: string) => {
       const { checkCommand } = await import('./check-command.ts')
       checkCommand(show)
+    })
+  program
+    .command('sheet')
+    .description('write the set list and a sheet for each song as a page to be printed')
+    .argument('<show>', 'a show file')
+    .requiredOption('--out <file>', 'the HTML file to write')
+    .action(async (show: string, given: SheetArguments) => {
+      const { sheetCommand } = await import('./sheet-command.ts')
+      sheetCommand(show, given)
     })
   return program
 }

@@ -9,6 +9,7 @@ export class PartFile {
   readonly #file: number
   #buffer: Uint8Array[] = []
   #held = 0
+  #isOpen = true
 
   constructor(path: string) {
     this.path = path
@@ -31,14 +32,20 @@ export class PartFile {
   /** Whole: from now on it has its name. */
   finish(): void {
     this.#flush()
-    closeSync(this.#file)
+    this.#close()
     renameSync(this.#part, this.path)
   }
 
-  /** Not to be: leaves what had the name before. */
+  /** Not to be: leaves what had the name before. One that is finished stays. */
   drop(): void {
-    closeSync(this.#file)
+    this.#close()
     rmSync(this.#part, { force: true })
+  }
+
+  #close(): void {
+    if (!this.#isOpen) return
+    this.#isOpen = false
+    closeSync(this.#file)
   }
 
   #flush(): void {

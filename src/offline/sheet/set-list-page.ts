@@ -63,7 +63,7 @@ function placeRow(show: Show, song: Song, place: number): Markup {
   const length = song.minutes === undefined ? 'not said' : lengthWords(song.minutes)
   return html`<tr class="${song.skip ? 'skipped' : 'played'}">
     <td class="figure">${place}</td>
-    <th scope="row"><span class="title">${named(song.title)}</span>${asides}</th>
+    <th scope="row"><span class="title">${named(song.title)}</span> ${asides}</th>
     <td class="figure">${song.skip && song.minutes !== undefined ? `(${length})` : length}</td>
   </tr>`
 }
