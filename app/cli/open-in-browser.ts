@@ -64,8 +64,8 @@ export async function openInBrowser({ show, given, canShow }: BrowserMode): Prom
   })
   let clean = false
   try {
-    const trouble = await (show === undefined ? host.openDemo() : host.openFile(show))
-    if (trouble !== undefined) throw new Failure(trouble)
+    const trouble = await host.begin({ show })
+    if (trouble !== undefined) process.stderr.write(`${trouble}\n`)
     say(`Lanthorn is open, on this machine, at\n\n  ${server.address}\n`)
     say('Whoever has this address may play and change the show. Ctrl-C darkens every lamp and ends.\n')
     say(`${CAUTION}\n`)

@@ -24,8 +24,9 @@ export function createTerminalEar({
       case 'load-failed':
         return say(message.message)
       case 'diagnostic': {
-        const { level, source, message: text } = message.diagnostic
-        if (level === 'fault') say(`fault: ${source}: ${text}`)
+        const { level, source, code, message: text } = message.diagnostic
+        // What could not be opened is told on standard error.
+        if (level === 'fault' && code !== 'not-opened') say(`fault: ${source}: ${text}`)
         return
       }
       default:

@@ -48,8 +48,6 @@ export class Desktop {
   #recent: readonly string[] = []
   #isEnding = false
   #isAsking = false
-  /** The host has just started and no show was named: the last one, else the demo. */
-  #wantsLast = false
 
   constructor(options: DesktopOptions) {
     const { electron, paths } = options
@@ -127,7 +125,10 @@ export class Desktop {
   async #askToEnd(): Promise<void> {
     if (this.#isAsking) return
     this.#isAsking = true
-    const unsaved = this.#show && !this.#show.isSaved ? ' What was changed and not saved is lost.' : ''
+    const unsaved =
+      this.#show && !this.#show.isSaved
+        ? ' What was changed and not saved is kept, and offered at the next start.'
+        : ''
     const { response } = await this.#electron.dialog.showMessageBox({
       type: 'question',
       message: 'End Lanthorn?',
@@ -213,7 +214,8 @@ export class Desktop {
   }
 
   #open(path: string): void {
-    this.#path = path
+    // Until a show is open; from then on the host says which one it is.
+    if (this.#show === undefined) this.#path = path
     this.#host.send({ type: 'open-file', path })
   }
 
@@ -232,8 +234,7 @@ export class Desktop {
 
   #hostStarted(again: boolean): void {
     this.#isLoaded = false
-    this.#wantsLast = this.#path === undefined
-    if (this.#path !== undefined) this.#host.send({ type: 'open-file', path: this.#path })
+    this.#host.send({ type: 'begin', ...(this.#path === undefined ? {} : { path: this.#path }) })
     if (again) this.#connect()
   }
 
@@ -250,23 +251,10 @@ export class Desktop {
         return this.#power()
       case 'recent':
         this.#recent = message.files
-        this.#openLast()
         return this.#drawMenu()
-      case 'failed':
-        // A file that is gone or broken must not leave the app without a show.
-        if (this.#show === undefined) this.#host.send({ type: 'open-demo' })
-        return
       default:
         return
     }
-  }
-
-  #openLast(): void {
-    if (!this.#wantsLast) return
-    this.#wantsLast = false
-    const [last] = this.#recent
-    if (last === undefined) this.#host.send({ type: 'open-demo' })
-    else this.#host.send({ type: 'open-file', path: last })
   }
 
   #shown(message: ShowWord): void {

@@ -72,6 +72,16 @@ export const fromHost = z.discriminatedUnion('type', [
   }),
   /** The show file on the disk is not what was opened or saved here; null: it is again. */
   z.strictObject({ v, type: z.literal('file-changed'), message: z.string().nullable() }),
+  /**
+   * What is changed and not saved is on the disk up to `revision`, and outlives a crash; null: nothing yet. `message`: why later work is not being kept; null:
+   * it is. Told four times a second at most.
+   */
+  z.strictObject({
+    v,
+    type: z.literal('kept'),
+    revision: z.int().nullable(),
+    message: z.string().nullable(),
+  }),
   /** Work that was not saved, found at the start or put aside; latest first. Only to those who may touch files. */
   z.strictObject({
     v,

@@ -93,11 +93,14 @@ export const toHost = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('open-text'), name: z.string().max(400), text: z.string() }),
   /** To the file it came from, or to `path`. */
   z.strictObject({ v, type: z.literal('save'), path: z.string().min(1).max(4096).optional() }),
-  /** The show file was changed by somebody else: read it again, and what was not saved here becomes a recovery; or write over it. */
+  /** The show file was changed by somebody else: read it again, and what was not saved here becomes a recovery; or write over it, and what was there becomes one. */
   z.strictObject({ v, type: z.literal('file-changed'), do: z.enum(['read-again', 'write-over']) }),
   /** Opens what was found of unsaved work, or throws it away. */
   z.strictObject({ v, type: z.literal('recovery'), id: z.string().max(200), do: z.enum(['open', 'drop']) }),
-  /** Only playing, changing songs and Dark; nothing that edits, opens, saves or changes the rig. Kept over restarts. */
+  /**
+   * Only playing, changing songs and Dark, and saving; nothing that edits, opens, learns, lights a lamp to be found or changes the rig. Any screen may lock,
+   * other devices may not unlock. Kept over restarts.
+   */
   z.strictObject({ v, type: z.literal('lock'), locked: z.boolean() }),
   /** The set list to be printed, a page a song. Answered by `sheet`. */
   z.strictObject({ v, type: z.literal('ask-sheet') }),
@@ -109,7 +112,8 @@ export const toHost = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('ask-checks') }),
   /** The cautions have been read; they are not put in the way again. */
   z.strictObject({ v, type: z.literal('cautions-read') }),
-  /** From the main process only. */
+  /** From the main process only. Opens what is to be open at the start: the show that is locked, else `path`, else the last one, else the demo. */
+  z.strictObject({ v, type: z.literal('begin'), path: z.string().min(1).max(4096).optional() }),
   z.strictObject({ v, type: z.literal('sleep') }),
   z.strictObject({ v, type: z.literal('awake') }),
   z.strictObject({ v, type: z.literal('quit') }),

@@ -1,3 +1,4 @@
+import { resolve } from 'node:path'
 import type { FromEngine } from '../../../src/contract/from-engine.ts'
 import type { FromHost } from '../../../src/contract/from-host.ts'
 import { readMessage } from '../../../src/contract/read-message.ts'
@@ -6,24 +7,28 @@ import type { ToHost } from '../../../src/contract/to-host.ts'
 import { toHost } from '../../../src/contract/to-host.ts'
 import { CONTRACT_VERSION } from '../../../src/contract/version.ts'
 import { CAUTIONS } from '../../../src/domain/cautions.ts'
+import { songSheet } from '../../../src/offline/song-sheet.ts'
 import { strategies } from '../../../src/strategies/registry.ts'
 import type { Channel } from '../channel.ts'
 import type { EngineProcess, SupervisorTimers } from '../supervisor.ts'
 import { MACHINE_TIMERS, Supervisor } from '../supervisor.ts'
 import { EngineWords } from './engine-words.ts'
 import type { Entry, RemoteDoor } from './entry.ts'
+import { lockRefusal } from './gig-lock.ts'
 import { refusal } from './rights.ts'
 import { Screen } from './screen.ts'
 import { Screens } from './screens.ts'
+import type { Standing } from './settings.ts'
 import { Settings } from './settings.ts'
-import type { ShowKeeperOptions, Trouble } from './show-keeper.ts'
+import type { ShowKeeperOptions, SongPlace, Trouble } from './show-keeper.ts'
 import { ShowKeeper } from './show-keeper.ts'
 import { checksWord, showWord, tuningWord } from './show-words.ts'
 import { strategyForms } from './strategy-forms.ts'
+import { UnsavedWork } from './unsaved/unsaved-work.ts'
 
 export interface HostOptions {
   readonly spawn: () => EngineProcess
-  /** Where settings are kept from one start to the next. */
+  /** Where settings and unsaved work are kept from one start to the next. */
   readonly stateFolder: string
   readonly demo: ShowKeeperOptions['demo']
   /** What the person wants for shows that are opened. */
@@ -31,6 +36,14 @@ export interface HostOptions {
   /** The desktop asks for the end. */
   readonly quit?: () => void
   readonly timers?: SupervisorTimers
+}
+
+/** What is to be open at the start. */
+export interface Beginning {
+  /** The show that was named; left out: none was. */
+  readonly show?: string | undefined
+  /** Where none was named, the one that was open last, else the demo; left out: the demo. */
+  readonly orLast?: boolean
 }
 
 const v = CONTRACT_VERSION
@@ -41,6 +54,7 @@ const FILES_MS = 3_000
 export class Host {
   readonly #supervisor: Supervisor
   readonly #settings: Settings
+  readonly #work: UnsavedWork
   readonly #keeper: ShowKeeper
   readonly #timers: SupervisorTimers
   readonly #quit: () => void
@@ -48,6 +62,12 @@ export class Host {
   readonly #words = new EngineWords()
   readonly #forms = strategyForms(strategies)
   #remote: FromHost | undefined
+  /** The last of whether unsaved work is on the disk; undefined: nothing was unsaved yet. */
+  #kept: FromHost | undefined
+  #isLocked: boolean
+  /** Where the band is, as it was last remembered. */
+  #standing: Standing | undefined
+  #hasBegun = false
   #refused = 0
   /** Whether the engine has been asked for `monitor`. */
   #isWatching = false
@@ -57,16 +77,32 @@ export class Host {
     this.#quit = quit
     this.#supervisor = new Supervisor({ spawn, say: (message) => this.#heard(message), timers })
     this.#settings = new Settings(stateFolder, (message) => this.#note('warning', 'settings', message))
+    this.#work = new UnsavedWork({
+      stateFolder,
+      timers,
+      kept: (revision, trouble) => this.#tellKept(revision, trouble),
+      found: () => this.#tellFiles(() => this.#recoveriesWord()),
+      note: (message) => this.#note('warning', 'unsaved work', message),
+    })
     this.#keeper = new ShowKeeper({
       supervisor: this.#supervisor,
       settings: this.#settings,
+      work: this.#work,
       demo,
       ...(rig === undefined ? {} : { rig }),
-      now: () => timers.now(),
+      timers,
       playing: () => this.#words.playing,
-      changed: () => this.#screens.tell(({ entry }) => showWord(this.#keeper, entry.place)),
+      changed: () => {
+        this.#remember()
+        this.#tellShow()
+      },
+      fileChanged: (message) => this.#screens.tell(() => ({ v, type: 'file-changed', message })),
       note: (message) => this.#note('info', 'show', message),
     })
+    const { gig } = this.#settings
+    // Another Lanthorn on this machine plays that gig.
+    this.#isLocked = gig !== null && !this.#work.isAliveElsewhere(gig.owner)
+    this.#keeper.hold(this.#isLocked)
   }
 
   /** What was refused to screens, and what slow ones were not sent. */
@@ -94,26 +130,66 @@ export class Host {
     this.#screens.tell(({ entry }) => (entry.place === 'remote' ? undefined : word))
   }
 
+  /**
+   * Opens what is to be open at the start, once. While the gig lock is on that is the show that it holds, where the band was in it, whatever was named. A
+   * show that cannot be opened is told and left alone, and the demo is open in its place. Resolves to what a person should be told, undefined: nothing.
+   */
+  async begin({ show, orLast = false }: Beginning = {}): Promise<Trouble> {
+    if (this.#hasBegun) return undefined
+    this.#hasBegun = true
+    const { gig, open, recent } = this.#settings
+    await this.#work.begin()
+    if (this.#isLocked && gig) {
+      if (await this.#keeper.goBack(gig)) return this.#heldBack(show, gig.file)
+      this.#setLock(false)
+      this.#notOpened('The show that the gig lock held cannot be had any more; the lock is off.')
+    }
+    const lost = open !== null && !this.#work.isAliveElsewhere(open.owner) ? open : undefined
+    const last = lost ? (lost.file ?? undefined) : recent[0]
+    const path = show === undefined ? (orLast ? last : undefined) : resolve(show)
+    if (path !== undefined) {
+      // It was not closed: the band goes on where it was.
+      const { song = null, position = null } = path === lost?.file ? lost : {}
+      const trouble = await this.openFile(path, song === null ? undefined : { song, position })
+      if (trouble === undefined) return undefined
+      const told = `${trouble}\nThe demo is open in its place.`
+      this.#notOpened(told)
+      return (await this.openDemo()) ?? told
+    }
+    // A show that never had a file, and was not closed: there is no other place to go back to.
+    if (orLast && lost?.file === null && (await this.#keeper.goBack(lost))) return undefined
+    return this.openDemo()
+  }
+
   /** Resolves to why the file could not be opened, undefined where it was; the show that was open stays then. */
-  async openFile(path: string): Promise<Trouble> {
-    const trouble = await this.#keeper.openFile(path)
-    if (trouble === undefined) this.#tellRecent()
+  async openFile(path: string, from?: SongPlace): Promise<Trouble> {
+    await this.#work.begin()
+    const trouble = await this.#keeper.openFile(path, from)
+    if (trouble === undefined) this.#tellFiles(() => this.#recentWord())
     return trouble
   }
 
-  openDemo(): Promise<Trouble> {
+  async openDemo(): Promise<Trouble> {
+    await this.#work.begin()
     return this.#keeper.openDemo()
   }
 
   /** Every lamp dark, the engine ended, files written. Resolves to whether all of the engine's part was done. */
   async stop(): Promise<boolean> {
-    const files = this.#keeper.settled().then(() => this.#settings.written())
+    const files = this.#closeFiles()
     // A disk that does not answer, as over a network, must not keep anybody from ending.
     let waited = (): void => {}
     const enough = new Promise<void>((resolve) => (waited = this.#timers.after(FILES_MS, resolve)))
     const [clean] = await Promise.all([this.#supervisor.stop(), Promise.race([files, enough])])
     waited()
     return clean
+  }
+
+  async #closeFiles(): Promise<void> {
+    await this.#keeper.close()
+    if (!this.#isLocked) this.#settings.stands(null)
+    await this.#settings.written()
+    await this.#work.end()
   }
 
   // From screens.
@@ -129,6 +205,8 @@ export class Host {
     if (!screen.isIn) return
     const why = refusal(message.type, screen.entry.place)
     if (why !== undefined) return this.#refuse(screen, why)
+    const held = this.#isLocked ? lockRefusal(message, screen.entry.place) : undefined
+    if (held !== undefined) return this.#holdBack(screen, message, held)
     try {
       this.#obey(screen, message)
     } catch (error) {
@@ -175,13 +253,27 @@ export class Host {
       case 'new-show':
         return this.#tried(screen, 'new show', keeper.newShow(message.answers))
       case 'open-demo':
-        return this.#tried(screen, 'open', keeper.openDemo())
+        return this.#tried(screen, 'open', this.openDemo())
       case 'open-file':
         return this.#tried(screen, 'open', this.openFile(message.path))
       case 'open-text':
         return this.#tried(screen, 'open', keeper.openText(message.name, message.text))
       case 'save':
-        return this.#save(screen, message.path)
+        // The desktop's own dialog has asked; a browser has none that could.
+        return this.#saved(screen, keeper.save(message.path, screen.entry.place === 'window'))
+      case 'file-changed':
+        if (message.do === 'write-over') return this.#saved(screen, keeper.writeOver())
+        return this.#tried(screen, 'read again', keeper.readAgain())
+      case 'recovery': {
+        const doing = message.do === 'open' ? keeper.recover(message.id) : keeper.drop(message.id)
+        return this.#tried(screen, 'recovery', doing)
+      }
+      case 'lock':
+        return this.#lock(screen, message.locked)
+      case 'begin':
+        return void this.begin({ show: message.path, orLast: true })
+      case 'ask-sheet':
+        return this.#tellSheet(screen)
       case 'rig': {
         const why = keeper.setRig(message.rig)
         return why === undefined ? undefined : this.#refuse(screen, why)
@@ -200,8 +292,6 @@ export class Host {
         return this.#screens.tell((other) => this.#welcomeWord(other))
       case 'quit':
         return this.#quit()
-      default:
-        return screen.tell({ v, type: 'failed', what: message.type, message: 'this host cannot do that' })
     }
   }
 
@@ -232,14 +322,49 @@ export class Host {
     this.#supervisor.send({ v, type: 'watch', monitor })
   }
 
-  #save(screen: Screen, path: string | undefined): void {
-    // The desktop's own dialog has asked; a browser has none that could.
-    const saving = this.#keeper.save(path, screen.entry.place === 'window')
+  #saved(screen: Screen, saving: ReturnType<ShowKeeper['save']>): void {
     void saving.then((saved) => {
       if ('why' in saved) return screen.tell({ v, type: 'failed', what: 'save', message: saved.why })
       screen.tell({ v, type: 'saved', file: saved.file })
-      this.#tellRecent()
+      this.#tellFiles(() => this.#recentWord())
     })
+  }
+
+  #lock(screen: Screen, isLocked: boolean): void {
+    if (!this.#keeper.document)
+      return screen.tell({ v, type: 'failed', what: 'lock', message: 'no show is open yet' })
+    if (isLocked === this.#isLocked) return
+    this.#setLock(isLocked)
+    this.#tellShow()
+    if (!isLocked) return
+    this.#screens.learnNoMore()
+    this.#supervisor.send({ v, type: 'learn-end' })
+    this.#supervisor.send({ v, type: 'find-lamp', lamp: null })
+  }
+
+  #setLock(isLocked: boolean): void {
+    this.#isLocked = isLocked
+    this.#keeper.hold(isLocked)
+    const { standing } = this.#keeper
+    // An engine that is just being started again says nothing of a song yet.
+    const { song = null, position = null } = this.#standing ?? {}
+    const gig = standing?.song === null ? { ...standing, song, position } : standing
+    this.#settings.locked(isLocked ? gig : null)
+  }
+
+  /** Words for somebody who named a show while the lock holds another. */
+  #heldBack(asked: string | undefined, file: string | null): Trouble {
+    if (asked === undefined || resolve(asked) === file) return undefined
+    const told = `The gig lock is on and holds ${file ?? 'another show'}: ${asked} was not opened. Take the lock off first.`
+    this.#notOpened(told)
+    return told
+  }
+
+  /** A form that sent an edit waits for an answer to it. */
+  #holdBack(screen: Screen, message: ToHost, why: string): void {
+    if (message.type !== 'edit') return this.#refuse(screen, why)
+    this.#refused += 1
+    screen.tell({ v, type: 'edit-refused', label: message.label, faults: [{ path: '$', message: why }] })
   }
 
   #tried(screen: Screen, what: string, doing: Promise<Trouble>): void {
@@ -259,10 +384,17 @@ export class Host {
     screen.isIn = true
     const { place } = screen.entry
     screen.tell(this.#welcomeWord(screen))
-    const show = showWord(this.#keeper, place)
-    if (show) screen.tell(show)
+    const show = showWord(this.#keeper, place, this.#isLocked)
+    if (show) {
+      screen.tell(show)
+      screen.tell({ v, type: 'file-changed', message: this.#keeper.fileChange })
+    }
+    if (this.#kept) screen.tell(this.#kept)
     for (const word of this.#words.stand(this.#keeper.document?.show)) screen.tell(word)
-    if (screen.mayFiles) screen.tell(this.#recentWord())
+    if (screen.mayFiles) {
+      screen.tell(this.#recentWord())
+      screen.tell(this.#recoveriesWord())
+    }
     if (this.#remote && place !== 'remote') screen.tell(this.#remote)
   }
 
@@ -283,12 +415,41 @@ export class Host {
     return { v, type: 'recent', files: [...this.#settings.recent] }
   }
 
-  #tellRecent(): void {
-    this.#screens.tell((screen) => (screen.mayFiles ? this.#recentWord() : undefined))
+  #recoveriesWord(): FromHost {
+    return { v, type: 'recoveries', found: this.#work.found.map((one) => ({ ...one })) }
   }
 
-  #note(level: 'info' | 'warning', source: string, message: string): void {
-    this.#heard({ v, type: 'diagnostic', at: 0, diagnostic: { level, source, code: 'host', message } })
+  #tellShow(): void {
+    this.#screens.tell(({ entry }) => showWord(this.#keeper, entry.place, this.#isLocked))
+  }
+
+  #tellSheet(screen: Screen): void {
+    const show = this.#keeper.document?.show
+    if (!show) return screen.tell({ v, type: 'failed', what: 'sheet', message: 'no show is open' })
+    screen.tell({ v, type: 'sheet', name: show.title, html: songSheet(show) })
+  }
+
+  /** Only to those who may touch files. */
+  #tellFiles(word: () => FromHost): void {
+    this.#screens.tell((screen) => (screen.mayFiles ? word() : undefined))
+  }
+
+  #tellKept(revision: number | null, trouble: string | null): void {
+    const before = this.#kept?.type === 'kept' ? this.#kept.message : null
+    this.#kept = { v, type: 'kept', revision, message: trouble }
+    const word = this.#kept
+    this.#screens.tell(() => word)
+    if (trouble !== null && before === null) this.#note('warning', 'unsaved work', trouble)
+    if (trouble === null && before !== null)
+      this.#note('info', 'unsaved work', 'What is changed is kept again.')
+  }
+
+  #notOpened(message: string): void {
+    this.#note('fault', 'show', message, 'not-opened')
+  }
+
+  #note(level: 'info' | 'warning' | 'fault', source: string, message: string, code = 'host'): void {
+    this.#heard({ v, type: 'diagnostic', at: 0, diagnostic: { level, source, code, message } })
   }
 
   // From the engine.
@@ -297,6 +458,17 @@ export class Host {
     this.#words.hear(message)
     // A new engine does not know that somebody is learning; what else it must know it is told by the supervisor.
     if (message.type === 'hello' && this.#screens.areLearning) this.#supervisor.send({ v, type: 'learn' })
+    if (message.type === 'loaded' || message.type === 'song') this.#remember()
     this.#screens.tell((screen) => (message.type === 'monitor' && !screen.wantsMonitor ? undefined : message))
+  }
+
+  /** Where the band is, for a start after a crash. Until the engine says so, what was remembered holds. */
+  #remember(): void {
+    const { standing } = this.#keeper
+    if (!standing || standing.song === null || JSON.stringify(standing) === JSON.stringify(this.#standing))
+      return
+    this.#standing = standing
+    this.#settings.stands(standing)
+    if (this.#isLocked) this.#settings.locked(standing)
   }
 }

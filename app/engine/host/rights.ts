@@ -7,9 +7,12 @@ export function refusal(type: ToHost['type'], place: Place): string | undefined 
     case 'open-file':
     case 'open-text':
     case 'save':
+    case 'file-changed':
+    case 'recovery':
       return place === 'remote'
         ? 'Files are opened and saved on the machine that plays, not on other devices.'
         : undefined
+    case 'begin':
     case 'sleep':
     case 'awake':
     case 'quit':

@@ -32,6 +32,11 @@ export class Screens {
     return [...this.#all].some(({ isLearning }) => isLearning)
   }
 
+  /** Nobody does any more. */
+  learnNoMore(): void {
+    for (const screen of this.#all) screen.isLearning = false
+  }
+
   /** Messages that slow screens were not sent, since newer ones took their place. */
   get skipped(): number {
     return [...this.#all].reduce((sum, { skipped }) => sum + skipped, this.#skippedBefore)

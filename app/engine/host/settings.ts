@@ -1,5 +1,5 @@
 import { existsSync, readFileSync, renameSync, statSync } from 'node:fs'
-import { mkdir } from 'node:fs/promises'
+import { mkdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { z } from 'zod'
 import { writeWhole } from './atomic-file.ts'
@@ -10,19 +10,46 @@ const MOST_RECENT = 10
 /** Bytes; anything larger is not ours. */
 const LARGEST = 1_000_000
 
+/** A show that is open, and where in it the band is. */
+const standing = z.strictObject({
+  /** Absolute path; null: the demo, or a show that never had one. */
+  file: z.string().max(4096).nullable(),
+  isDemo: z.boolean(),
+  /** Where its unsaved work is, where there is any. */
+  journal: z.string().max(200),
+  /** The process that has it open. */
+  owner: z.string().max(200),
+  rig: z.enum(['real', 'virtual']),
+  song: z.string().nullable(),
+  position: z.int().nullable(),
+})
+
+export type Standing = z.output<typeof standing>
+
 const schema = z.strictObject({
   format: z.literal(FORMAT),
   version: z.literal(1),
   /** Absolute paths, latest first. */
   recent: z.array(z.string().min(1).max(4096)).max(MOST_RECENT),
   areCautionsRead: z.boolean(),
+  /** What was open last; null: it was closed. */
+  open: standing.nullable().default(null),
+  /** What the gig lock holds, also over a restart; null: it is off. */
+  gig: standing.nullable().default(null),
 })
 
 type Values = z.output<typeof schema>
 
-const FRESH: Values = { format: FORMAT, version: 1, recent: [], areCautionsRead: false }
+const FRESH: Values = {
+  format: FORMAT,
+  version: 1,
+  recent: [],
+  areCautionsRead: false,
+  open: null,
+  gig: null,
+}
 
-/** What the host remembers from one start to the next, in one small file. Losing it costs no show. */
+/** What the host remembers from one start to the next, in one small file. Losing it costs no show. Two processes may have it: each changes only what it means to. */
 export class Settings {
   readonly #folder: string
   readonly #path: string
@@ -63,14 +90,34 @@ export class Settings {
     return this.#values.areCautionsRead
   }
 
+  /** What was open when the last process ended, or stands as the present one said. */
+  get open(): Standing | null {
+    return this.#values.open
+  }
+
+  get gig(): Standing | null {
+    return this.#values.gig
+  }
+
   /** A show was opened or saved there. */
   opened(path: string): void {
-    const recent = [path, ...this.#values.recent.filter((other) => other !== path)].slice(0, MOST_RECENT)
-    this.#change({ recent })
+    this.#change((values) => ({
+      ...values,
+      recent: [path, ...values.recent.filter((other) => other !== path)].slice(0, MOST_RECENT),
+    }))
   }
 
   cautionsRead(): void {
-    if (!this.#values.areCautionsRead) this.#change({ areCautionsRead: true })
+    if (!this.#values.areCautionsRead) this.#change((values) => ({ ...values, areCautionsRead: true }))
+  }
+
+  /** Where the band is; null: the show was closed as it should be. */
+  stands(open: Standing | null): void {
+    this.#change((values) => ({ ...values, open }))
+  }
+
+  locked(gig: Standing | null): void {
+    this.#change((values) => ({ ...values, gig }))
   }
 
   /** Resolves when all that was remembered is on the disk, or could not be put there. */
@@ -78,15 +125,17 @@ export class Settings {
     return this.#writing
   }
 
-  #change(change: Partial<Values>): void {
-    this.#values = { ...this.#values, ...change }
-    if (!this.#mayWrite) return
-    const text = `${JSON.stringify(this.#values, null, 2)}\n`
-    this.#writing = this.#writing.then(() => this.#write(text))
+  #change(change: (values: Values) => Values): void {
+    this.#values = change(this.#values)
+    if (this.#mayWrite) this.#writing = this.#writing.then(() => this.#write(change))
   }
 
-  async #write(text: string): Promise<void> {
+  async #write(change: (values: Values) => Values): Promise<void> {
     try {
+      // Another process may have remembered something meanwhile.
+      const there = schema.safeParse(readJson(await readFile(this.#path, 'utf8').catch(() => '')))
+      const values = change(there.success ? there.data : this.#values)
+      const text = `${JSON.stringify(values, null, 2)}\n`
       await mkdir(this.#folder, { recursive: true })
       await writeWhole(this.#path, text, 0o600)
     } catch (error) {

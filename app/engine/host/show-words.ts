@@ -10,7 +10,7 @@ import type { ShowKeeper } from './show-keeper.ts'
 const v = CONTRACT_VERSION
 
 /** The show as it stands, for a screen at that place; undefined while none is open. */
-export function showWord(keeper: ShowKeeper, place: Place): FromHost | undefined {
+export function showWord(keeper: ShowKeeper, place: Place, isLocked: boolean): FromHost | undefined {
   const { document, rig, isDemo } = keeper
   if (!document) return undefined
   const { revision, show, file, isSaved, undoLabel, redoLabel } = document
@@ -26,7 +26,7 @@ export function showWord(keeper: ShowKeeper, place: Place): FromHost | undefined
     redo: redoLabel,
     rig,
     isDemo,
-    isLocked: false,
+    isLocked,
   }
 }
 

@@ -49,6 +49,8 @@ export interface HouseView {
   /** A song that was asked for and begins later. */
   readonly coming?: Said<'coming'>
   readonly fileChanged: string | null
+  /** Whether what is changed outlives a crash. */
+  readonly kept?: Said<'kept'>
   readonly recoveries: Said<'recoveries'>['found']
   readonly sheet?: Said<'sheet'>
   /** Latest last, the last hundred. */
@@ -170,6 +172,8 @@ export function told(view: HouseView, message: FromHost): HouseView {
       return { ...view, coming: message }
     case 'file-changed':
       return { ...view, fileChanged: message.message }
+    case 'kept':
+      return { ...view, kept: message }
     case 'recoveries':
       return { ...view, recoveries: message.found }
     case 'sheet':
@@ -184,7 +188,7 @@ export function told(view: HouseView, message: FromHost): HouseView {
  * meanwhile stays on, and no word stands twice. The show stays to be seen until the next one comes.
  */
 function newcomer(view: HouseView, welcome: Said<'welcome'>): HouseView {
-  const { noEntry: _, remote: __, figures: ___, ...rest } = view
+  const { noEntry: _, remote: __, figures: ___, kept: ____, ...rest } = view
   const { lamps, players, ports, finding, recent, isLoaded } = NOTHING_YET
   const words: readonly Word[] = []
   return { ...rest, link: 'open', welcome, lamps, players, ports, finding, recent, isLoaded, words }

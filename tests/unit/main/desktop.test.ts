@@ -108,28 +108,32 @@ test.each([[null], ['x'], [{ shows: 'x' }], [{ shows: [7] }], [{ shows: [''] }],
   },
 )
 
-test('a show on the command line is opened; none: the last one; never one: the demo', async () => {
+test('a show on the command line is what the host begins with; none: what it remembers', async () => {
   const named = await startDesktop({ words: ['tide.json'] })
   expect(named.electron.child.got.map(({ message }) => message)).toMatchObject([
     { type: 'enter' },
-    { type: 'open-file', path: '/home/player/shows/tide.json' },
+    { type: 'begin', path: '/home/player/shows/tide.json' },
   ])
   const again = await startDesktop()
   again.say({ type: 'recent', files: ['/shows/ebb.json', '/shows/tide.json'] })
-  expect(again.electron.child.got.at(-1)?.message).toMatchObject({
-    type: 'open-file',
-    path: '/shows/ebb.json',
-  })
-  const fresh = await startDesktop()
-  fresh.say({ type: 'recent', files: [] })
-  expect(fresh.electron.child.types()).toEqual(['enter', 'open-demo'])
+  expect(again.electron.child.got.map(({ message }) => message)).toEqual([
+    { v: 1, type: 'enter' },
+    { v: 1, type: 'begin' },
+  ])
 })
 
-test('where the last show is gone the demo opens, so that there is something', async () => {
-  const { electron, say } = await startDesktop()
-  say({ type: 'recent', files: ['/shows/gone.json'] })
-  say({ type: 'failed', what: 'open /shows/gone.json', message: 'no such file' })
-  expect(electron.child.types()).toEqual(['enter', 'open-file', 'open-demo'])
+test('a file that the host did not open is not what the next host begins with', async () => {
+  const { electron, say, waits } = await startDesktop({ words: ['tide.json'] })
+  say(showWord())
+  electron.appEvents.emit('open-file', new Preventable(), '/shows/broken.json')
+  expect(electron.child.got.at(-1)?.message).toMatchObject({ type: 'open-file', path: '/shows/broken.json' })
+  say({ type: 'failed', what: 'open', message: 'not a valid show' })
+  electron.child.emit('exit', 139)
+  waits[0]?.call()
+  expect(electron.child.got[1]?.message).toMatchObject({
+    type: 'begin',
+    path: '/home/player/shows/tide.json',
+  })
 })
 
 test('a file that fails while a show is open changes nothing', async () => {
@@ -253,7 +257,7 @@ test('a host that dies is started again with the show that was open, and the win
   expect(electron.children).toHaveLength(2)
   expect(electron.child.got.map(({ message }) => message)).toMatchObject([
     { type: 'enter' },
-    { type: 'open-file', path: '/home/player/shows/tide.json' },
+    { type: 'begin', path: '/home/player/shows/tide.json' },
     { type: 'attach' },
   ])
   expect(electron.window.webContents.sent.filter(({ channel }) => channel === CHANNELS.port)).toHaveLength(2)

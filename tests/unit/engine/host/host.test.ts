@@ -32,7 +32,7 @@ test('a window is told nothing before it enters; a screen that came through a do
   await quiet.host.openDemo()
   expect(waiting.told).toEqual([])
   waiting.ask({ type: 'enter' })
-  expect(waiting.types()).toEqual(['welcome', 'show', 'recent'])
+  expect(waiting.types()).toEqual(['welcome', 'show', 'file-changed', 'recent', 'recoveries'])
 })
 
 test('a newcomer is told how things stand, in order, and what it may know', async () => {
@@ -63,6 +63,7 @@ test('a newcomer is told how things stand, in order, and what it may know', asyn
   expect(browser.types().filter((type) => type !== 'diagnostic')).toEqual([
     'welcome',
     'show',
+    'file-changed',
     'hello',
     'loaded',
     'song',
@@ -71,6 +72,7 @@ test('a newcomer is told how things stand, in order, and what it may know', asyn
     'players',
     'figures',
     'recent',
+    'recoveries',
     'remote',
   ])
   expect(browser.last('lamps').at).toBe(2)
@@ -260,11 +262,12 @@ test('real lamps are not lit before the cautions are read, on any screen', async
   expect(one.last('show').rig).toBe('virtual')
   two.ask({ type: 'cautions-read' })
   expect(one.last('welcome').areCautionsRead).toBe(true)
-  run.says({ type: 'song', song: 'tide', position: 2 })
+  const song = one.last('show').show.songs[1]?.id ?? ''
+  run.says({ type: 'song', song, position: 2 })
   one.ask({ type: 'rig', rig: 'real' })
   expect(two.last('show')).toMatchObject({ rig: 'real', isDemo: false })
   const load = run.got('load').at(-1)
-  expect(load).toMatchObject({ rig: 'real', song: 'tide', position: 2 })
+  expect(load).toMatchObject({ rig: 'real', song, position: 2 })
   expect(load).not.toHaveProperty('take')
   one.ask({ type: 'rig', rig: 'virtual' })
   expect(one.last('show')).toMatchObject({ rig: 'virtual', isDemo: true })

@@ -40,15 +40,15 @@ test('the main process is a screen, and hands over those of windows', async () =
   serveApp(run.host, main)
   main.start()
   main.come({ v: 1, type: 'enter' })
-  expect(main.types()).toEqual(['welcome', 'recent'])
+  expect(main.types()).toEqual(['welcome', 'recent', 'recoveries'])
   expect(main.got[0]).toMatchObject({ place: 'window', mayFiles: true })
 
   const window = new HeldPort()
   window.come({ v: 1, type: 'enter' })
   main.come({ v: 1, type: 'attach' }, [window])
-  expect(window.types()).toEqual(['welcome', 'recent'])
+  expect(window.types()).toEqual(['welcome', 'recent', 'recoveries'])
   // A message that carries ports says nothing else.
-  expect(main.types()).toEqual(['welcome', 'recent'])
+  expect(main.types()).toEqual(['welcome', 'recent', 'recoveries'])
 
   await run.host.openDemo()
   run.play()
