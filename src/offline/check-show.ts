@@ -9,11 +9,13 @@ import { foldedFindings } from './check/folded.ts'
 import { midiOutputFindings } from './check/midi-outputs.ts'
 import { rangeFindings } from './check/range.ts'
 import { serialOutputFindings } from './check/serial-outputs.ts'
+import { setListFindings } from './check/set-list.ts'
 import { sharedInputFindings } from './check/shared-input.ts'
 import { sharingFindings } from './check/sharing.ts'
 import { supplyFindings } from './check/supply.ts'
 import type { Survey } from './check/survey.ts'
 import { surveyShow } from './check/survey.ts'
+import { switchingFindings } from './check/switching.ts'
 import { tuningErrorFindings } from './check/tuning-error.ts'
 import { unusedFindings } from './check/unused.ts'
 
@@ -27,6 +29,8 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   midiOutputFindings,
   serialOutputFindings,
   unusedFindings,
+  switchingFindings,
+  setListFindings,
   sharedInputFindings,
   foldedFindings,
   dutyFindings,

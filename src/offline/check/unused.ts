@@ -1,16 +1,19 @@
 import type { JsonPath } from '../../show/json-path.ts'
+import { songsReached } from '../songs-reached.ts'
 import type { CheckFinding } from './finding.ts'
 import { placeAt } from './finding.ts'
 import { lampsNamed, listed } from './listed.ts'
 import type { Survey } from './survey.ts'
 
-/** What the show has and its set list never needs. */
+/** What the show has and no song needs that the night can come to: those of the set list, variants, and those that a control goes to. */
 export function unusedFindings({ show, songs }: Survey): CheckFinding[] {
-  const onList = new Set(show.setList)
-  const played = songs.filter(({ song }) => onList.has(song.id))
+  const reachedSongs = new Set(songsReached(show).map(({ id }) => id))
+  const played = songs.filter(({ song }) => reachedSongs.has(song.id))
   const parts = played.flatMap((song) => song.parts)
   const lit = new Set(parts.flatMap(({ lamps }) => lamps.map(({ lamp }) => lamp.id)))
-  const playing = new Set([...parts.map(({ part }) => part.player), ...show.thru.map(({ player }) => player)])
+  // Somebody may be there for the pedal that changes songs and no more.
+  const heard = [...show.thru, ...show.switching.controls].map(({ player }) => player)
+  const playing = new Set([...parts.map(({ part }) => part.player), ...heard])
   const reached = new Set([...show.rig.lamps.map((lamp) => lamp.output), ...show.thru.map(({ to }) => to)])
   const feeding = new Set(show.rig.lamps.map((lamp) => lamp.supply))
 
@@ -18,9 +21,9 @@ export function unusedFindings({ show, songs }: Survey): CheckFinding[] {
   const players = without(show.players, playing)
   const outputs = without(show.rig.outputs, reached)
   const supplies = without(show.rig.supplies, feeding)
-  const left = without(show.songs, onList)
+  const left = without(show.songs, reachedSongs)
   const empty = show.songs.flatMap(({ id, parts: own }, index) =>
-    onList.has(id) && own.length === 0 ? [{ id, index }] : [],
+    reachedSongs.has(id) && own.length === 0 ? [{ id, index }] : [],
   )
   return [
     ...finding(
@@ -44,9 +47,13 @@ export function unusedFindings({ show, songs }: Survey): CheckFinding[] {
       ['songs'],
       (ids) => `${noun('song', ids)} ${are(ids)} on the set list without a part: every lamp stays dark.`,
     ),
-    ...finding(left, 'note', ['setList'], (ids) => `${noun('song', ids)} ${are(ids)} not on the set list.`, [
-      'setList',
-    ]),
+    ...finding(
+      left,
+      'note',
+      ['setList'],
+      (ids) => `${noun('song', ids)} ${are(ids)} not on the set list, and no control goes there.`,
+      ['setList'],
+    ),
     ...finding(
       outputs,
       'note',
