@@ -1,5 +1,6 @@
 import { Midi } from 'tonal'
 import type { FromEngine, LampStatus, PortStatus } from '../../src/contract/from-engine.ts'
+import { ENTER_AT, placeWords } from '../engine/song-words.ts'
 
 /** What `lanthorn play` shows: lines for what happened, and how things stand now. */
 export interface PlayView {
@@ -14,6 +15,7 @@ const BAR = 20
 export function createPlayView(): PlayView {
   let title = ''
   let song = ''
+  let coming = ''
   let lamps: readonly LampStatus[] = []
   let figures = ''
   const ports = new Map<string, PortStatus>()
@@ -24,12 +26,20 @@ export function createPlayView(): PlayView {
         case 'loaded':
           title = message.title
           song = message.song
+          coming = ''
           return `${message.title}: song ${message.song}; ready`
         case 'load-failed':
           return message.message
         case 'song':
           song = message.song
           return `song ${message.song}`
+        case 'coming': {
+          const { song: next, position, enterAt } = message
+          coming = next === null ? '' : ` (${next} comes ${ENTER_AT[enterAt]})`
+          return next === null
+            ? undefined
+            : `${placeWords({ song: next, position })} comes ${ENTER_AT[enterAt]}`
+        }
         case 'port':
           ports.set(message.port.id, message.port)
           return `${message.port.id}: ${message.port.message}`
@@ -65,7 +75,7 @@ export function createPlayView(): PlayView {
     standing() {
       const trouble = [...ports.values()].filter(({ state }) => state !== 'open' && state !== 'ready')
       return [
-        `${title} / ${song}   d dark   n next song   p previous   q quit`,
+        `${title} / ${song}${coming}   d dark   n next song   p previous   q quit`,
         ...lamps.map(lampLine),
         figures,
         ...trouble.map(({ id, message }) => `! ${id}: ${message}`),

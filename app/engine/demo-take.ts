@@ -56,7 +56,8 @@ export function demoTake(file: MidiFile, show: Show): DemoTake {
     const at = take.events[first]?.at ?? 0
     let end = first
     while (take.events[end]?.at === at) end++
-    const sent = offsFirst(take.events.slice(first, end)).flatMap(({ player: id, message }) => {
+    const { offs, rest } = offsFirst(take.events.slice(first, end))
+    const sent = [...offs, ...rest].flatMap(({ player: id, message }) => {
       const player = players.get(id)
       return player ? [{ port: player.input.port, message: onItsChannel(message, player) }] : []
     })

@@ -3,6 +3,7 @@ import { readMessage } from '../../src/contract/read-message.ts'
 import type { ToEngine } from '../../src/contract/to-engine.ts'
 import { toEngine } from '../../src/contract/to-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
+import type { SongAsk } from '../../src/graph/switching.ts'
 import type { Channel } from './channel.ts'
 import { listPorts } from './list-ports.ts'
 import type { Machine } from './machine.ts'
@@ -95,10 +96,16 @@ export class Engine {
         return this.#player.revise(edits)
       }
       case 'song':
-        this.#changeSong(message.song, message.position)
+        this.#askForSong({ to: 'song', song: message.song, position: message.position })
         return undefined
       case 'go':
-        session?.go(message.to)
+        this.#askForSong({ to: message.to })
+        return undefined
+      case 'variant':
+        this.#askForSong({ to: 'variant' })
+        return undefined
+      case 'stay':
+        session?.stay()
         return undefined
       case 'choose-port':
         this.#player.choosePort(message.port, message.place)
@@ -121,9 +128,9 @@ export class Engine {
     }
   }
 
-  #changeSong(song: string, position: number | undefined): void {
+  #askForSong(ask: SongAsk): void {
     try {
-      this.#player.session?.changeSong(song, position)
+      this.#player.session?.ask(ask)
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error)
       this.#say({ v: CONTRACT_VERSION, type: 'not-understood', message })

@@ -86,10 +86,11 @@ export class Learner {
   }
 
   #learn(port: string, message: DecodeOut): void {
-    let control: { readonly key: number } | { readonly controller: number }
+    let control: { readonly key: number } | { readonly controller: number } | { readonly program: number }
     if (message.type === 'note-on') control = { key: message.key }
     else if (message.type === 'controller' && message.controller < FIRST_MODE_MESSAGE)
       control = { controller: message.controller }
+    else if (message.type === 'program') control = { program: message.program }
     else return
     const { channel } = message
     const now = this.#options.timers.now()

@@ -11,6 +11,7 @@ import { encode } from '../../src/midi/encode.ts'
 import { keyName } from '../../src/offline/check/key-spans.ts'
 import { lampWords, settingWords } from './lamp-words.ts'
 import { byteWords, messageWords } from './message-words.ts'
+import { actWords, ENTER_AT, placeWords } from './song-words.ts'
 
 /** Bytes as they came in at a port, and the players that listen there. */
 export interface HeardBytes {
@@ -26,7 +27,7 @@ export type Watched = HeardBytes | TapEvent
 /** Whether it makes words: messages are told from their bytes, and what players did by what became of it. */
 export function isTold(event: Watched): boolean {
   if (event.kind === 'player') return event.event.kind === 'dropped'
-  return event.kind !== 'heard' && event.kind !== 'finding'
+  return event.kind !== 'heard' && event.kind !== 'finding' && event.kind !== 'dark'
 }
 
 type WatchedShow = Pick<Show, 'rig' | 'players'>
@@ -90,7 +91,17 @@ export class MonitorWords {
       }
       case 'player':
         return event.event.kind === 'dropped' ? word(event.player, droppedWords(event.event)) : []
-      // The lamp's light is told as any other.
+      case 'control':
+        return word(event.player, `control: ${actWords(event.act)}`)
+      case 'song':
+        return word('switching', `${placeWords(event.place)} begins`)
+      case 'coming': {
+        const { place, enterAt } = event
+        const text = place ? `${placeWords(place)} comes ${ENTER_AT[enterAt]}` : 'nothing comes any more'
+        return word('switching', text)
+      }
+      // Both are told by what lamps do: a lamp's light as any other, and the control that darkens.
+      case 'dark':
       case 'finding':
       case 'heard':
         return []

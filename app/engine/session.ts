@@ -1,12 +1,14 @@
 import type { FromEngine } from '../../src/contract/from-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
-import type { LampId, OutputId, PlayerId, SongId } from '../../src/domain/ids.ts'
+import type { LampId, OutputId, PlayerId } from '../../src/domain/ids.ts'
 import type { LampChange } from '../../src/domain/lamp-state.ts'
 import type { TimerSpec } from '../../src/domain/rig.ts'
 import type { Show } from '../../src/domain/show.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import { Graph } from '../../src/graph/graph.ts'
 import { isSameHouse } from '../../src/graph/same-show.ts'
+import type { Place } from '../../src/graph/set-list.ts'
+import type { SongAsk } from '../../src/graph/switching.ts'
 import type { TapEvent } from '../../src/graph/tap.ts'
 import { Account } from './account.ts'
 import { lampStatus } from './lamp-status.ts'
@@ -15,10 +17,9 @@ import type { Machine } from './machine.ts'
 import type { Monitor } from './monitor.ts'
 import { PlayerActivities } from './player-activity.ts'
 import { PortChoices } from './port-choices.ts'
+import { Readiness } from './readiness.ts'
 import { SessionInputs } from './session-inputs.ts'
 import { SessionOutputs } from './session-outputs.ts'
-import type { Place } from './set-list.ts'
-import { SetListWalk } from './set-list.ts'
 import { every, Teller } from './teller.ts'
 
 export interface SessionOptions {
@@ -48,12 +49,19 @@ const LAMPS_EVERY: Micros = 33_400
 const PLAYERS_EVERY: Micros = 66_700
 const FIGURES_EVERY: Micros = 1_000_000
 
+const NOTHING_COMES: FromEngine = {
+  v: CONTRACT_VERSION,
+  type: 'coming',
+  song: null,
+  position: null,
+  enterAt: 'now',
+}
+
 /** One show being played: the graph, the ports it listens and speaks to, and the account of how it goes. */
 export class Session {
   #show: Show
   readonly #machine: Machine
   readonly #teller: Teller
-  readonly #walk: SetListWalk
   #graph: Graph
   readonly #inputs: SessionInputs
   readonly #outputs: SessionOutputs
@@ -63,6 +71,9 @@ export class Session {
   readonly #monitor: Monitor | undefined
   /** What lamp boxes said of their timers. */
   readonly #timers = new Map<OutputId, TimerSpec>()
+  readonly #readiness: Readiness
+  /** What happened to songs while something was handled: told once that is done, since lamps go first. */
+  #songWords: FromEngine[] = []
   #areLampsNew = true
   #cancelMidi = (): void => {}
   #cancelTelling: (() => void)[] = []
@@ -85,7 +96,7 @@ export class Session {
       () => machine.clock.now(),
       (what) => this.#account.count(what),
     )
-    this.#walk = new SetListWalk(show, place)
+    this.#readiness = new Readiness(machine.timers)
     this.#loops = new LoopGuard(process.pid & 0x3fff)
     this.#activities = new PlayerActivities(show.players)
     const teller = this.#teller
@@ -112,11 +123,11 @@ export class Session {
       setTimer: (output, timer) => this.#setTimer(output, timer),
       boxesReady: () => this.#startMidiIn(MESSAGES_FIRST),
     })
-    this.#graph = this.#makeGraph(place.song)
+    this.#graph = this.#makeGraph(place)
   }
 
   get place(): Place {
-    return this.#walk.place
+    return this.#graph.place
   }
 
   start(): void {
@@ -125,6 +136,7 @@ export class Session {
     this.#outputs.startBoxes()
     // Opening MIDI may hold everything up for a second or two on a system in trouble; the lamp boxes go first.
     this.#startMidiIn(this.#outputs.hasBoxes ? BOXES_FIRST : MESSAGES_FIRST)
+    this.#readiness.renew(this.#graph, this.#show)
     this.#cancelTelling = [
       every(timers, LAMPS_EVERY, () => this.#tellLamps()),
       every(timers, PLAYERS_EVERY, () => this.#tellPlayers()),
@@ -142,23 +154,16 @@ export class Session {
     })
   }
 
-  /** `position`: which of the song's places in the set list is meant. Throws a RangeError for a song that the show has not. */
-  changeSong(song: SongId, position?: number): void {
-    if (!this.#show.songs.some(({ id }) => id === song))
-      throw new RangeError(`the show has no song "${song}"`)
-    this.#goTo(this.#walk.placeOf(song, position))
+  /** Asks for a song, which begins when it says; asked for once more, at once. Throws a RangeError for a song that the show has not. */
+  ask(ask: SongAsk): void {
+    if (ask.to === 'song' && !this.#show.songs.some(({ id }) => id === ask.song))
+      throw new RangeError(`the show has no song "${ask.song}"`)
+    this.#guarded(() => this.#graph.ask(ask, this.#time()))
   }
 
-  /** To the next or previous place of the set list; at its ends nothing happens. */
-  go(to: 'next' | 'previous'): void {
-    const place = this.#walk.neighbour(to)
-    if (place) this.#goTo(place)
-  }
-
-  #goTo(place: Place): void {
-    this.#walk.go(place)
-    this.#guarded(() => this.#graph.changeSong(place.song, this.#time()))
-    this.#teller.say({ v: CONTRACT_VERSION, type: 'song', ...place })
+  /** What was asked for and has not begun does not. */
+  stay(): void {
+    this.#guarded(() => this.#graph.stay(this.#time()))
   }
 
   /** The show edited; false where it has another rig or other players, which needs another session. Nothing is interrupted but a song that changed. */
@@ -166,8 +171,12 @@ export class Session {
     if (!isSameHouse(this.#show, show)) return false
     this.#show = show
     this.#monitor?.follow(show)
-    const { song } = this.#walk.revise(show)
-    this.#guarded(() => this.#graph.revise(show, song, this.#time()))
+    this.#guarded(() => {
+      this.#graph.revise(show, this.#time())
+      // Whoever asked for the edit says which song plays.
+      this.#songWords = this.#songWords.filter(({ type }) => type !== 'song')
+    })
+    this.#readiness.renew(this.#graph, show)
     return true
   }
 
@@ -240,6 +249,7 @@ export class Session {
     this.#isOver = true
     this.#machine.clock.stop()
     this.#cancelMidi()
+    this.#readiness.stop()
     for (const cancel of this.#cancelTelling) cancel()
     this.darkAll()
     const closed = this.#outputs.close()
@@ -249,10 +259,10 @@ export class Session {
     return clean
   }
 
-  #makeGraph(song: SongId): Graph {
+  #makeGraph({ song, position }: Place): Graph {
     const serial = this.#show.rig.outputs.filter(({ kind }) => kind === 'serial')
     const linked = new Set(serial.map(({ id }) => id))
-    const graph = new Graph({ show: this.#show, song, linked })
+    const graph = new Graph({ show: this.#show, song, position, linked })
     graph.tap$.subscribe((event) => this.#watch(event))
     for (const [output, timer] of this.#timers) graph.setTimer(output, timer, graph.now)
     return graph
@@ -261,6 +271,7 @@ export class Session {
   #setTimer(output: OutputId, timer: TimerSpec): void {
     this.#timers.set(output, timer)
     this.#guarded(() => this.#graph.setTimer(output, timer, this.#time()))
+    this.#readiness.renew(this.#graph, this.#show)
   }
 
   // Time.
@@ -303,12 +314,16 @@ export class Session {
       const told = `${message}; all lamps dark, starting the song again`
       this.#teller.report('fault', 'engine', 'graph-failed', told)
       this.#outputs.darkNow()
+      const { place, coming } = this.#graph
+      if (coming) this.#songWords.push(NOTHING_COMES)
       this.#graph.dispose()
-      this.#graph = this.#makeGraph(this.place.song)
+      this.#graph = this.#makeGraph(place)
       this.#graph.advance(this.#machine.clock.now())
+      this.#readiness.renew(this.#graph, this.#show)
       this.#outputs.greetAll()
       if (this.#isFinding) this.#finding(null, 'all dark')
     }
+    this.#tellSongs()
     this.#waitForDue()
   }
 
@@ -358,6 +373,19 @@ export class Session {
         return this.#account.count('supply over its limit')
       case 'finding':
         return this.#finding(event.lamp, event.why)
+      case 'coming':
+        this.#songWords.push(comingWords(event))
+        return
+      case 'song':
+        this.#account.count('switches')
+        this.#songWords.push({ v: CONTRACT_VERSION, type: 'song', ...event.place })
+        return
+      case 'dark':
+        this.#outputs.darkNow()
+        this.#songWords.push({ v: CONTRACT_VERSION, type: 'dark' })
+        return
+      case 'control':
+        return this.#account.count('controls')
       case 'heard':
         if (event.message.type === 'note-on') this.#account.count('notes in')
         return this.#activities.watch(event)
@@ -382,6 +410,14 @@ export class Session {
 
   // What screens are told.
 
+  #tellSongs(): void {
+    if (this.#songWords.length === 0) return
+    const words = this.#songWords
+    this.#songWords = []
+    for (const word of words) this.#teller.say(word)
+    if (words.some(({ type }) => type === 'song')) this.#readiness.renew(this.#graph, this.#show)
+  }
+
   #tellLamps(): void {
     if (!this.#areLampsNew) return
     this.#areLampsNew = false
@@ -405,4 +441,9 @@ export class Session {
     }
     this.#teller.say(this.#account.figures(this.#machine.clock.now(), present))
   }
+}
+
+function comingWords({ place, enterAt }: Extract<TapEvent, { kind: 'coming' }>): FromEngine {
+  const { song, position } = place ?? { song: null, position: null }
+  return { v: CONTRACT_VERSION, type: 'coming', song, position, enterAt }
 }

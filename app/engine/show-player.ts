@@ -2,6 +2,8 @@ import type { FromEngine } from '../../src/contract/from-engine.ts'
 import type { ToEngine } from '../../src/contract/to-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
 import type { Show } from '../../src/domain/show.ts'
+import type { Place } from '../../src/graph/set-list.ts'
+import { firstPlace, revisedWalk, startWalk } from '../../src/graph/set-list.ts'
 import type { ParsedShow } from '../../src/show/parse-show.ts'
 import { parseShow, parseShowAgain } from '../../src/show/parse-show.ts'
 import { formatFaults } from '../../src/show/show-fault.ts'
@@ -12,8 +14,6 @@ import type { Machine } from './machine.ts'
 import { withVirtualRig } from './machine.ts'
 import { Monitor } from './monitor.ts'
 import { Session } from './session.ts'
-import type { Place } from './set-list.ts'
-import { firstPlace, revisedPlace } from './set-list.ts'
 
 export type LoadMessage = Extract<ToEngine, { type: 'load' }>
 export type ReviseMessage = Extract<ToEngine, { type: 'revise' }>
@@ -80,7 +80,7 @@ export class ShowPlayer {
       }
       const show = this.#read(parseShowAgain(text, strategies), request)
       if (!show) continue
-      const place = revisedPlace(show, this.#session.place)
+      const { place } = revisedWalk(show, startWalk(this.#session.place))
       const load = { ...this.#load, recover: false, request }
       const isPlayed =
         this.#session.revise(show) || (await this.#play(show, place, load, this.#choices, this.#demo))

@@ -12,6 +12,8 @@ export interface HoldConfig {
 
 export type HoldIn =
   | { readonly kind: 'wishes'; readonly wishes: readonly Wish[] }
+  /** A song begins with these: what goes on from the song before is not held back. */
+  | { readonly kind: 'begin'; readonly wishes: readonly Wish[] }
   /** Everything dark: what waits is dropped. */
   | { readonly kind: 'clear' }
   | Wake
@@ -54,9 +56,11 @@ export const hold: Stage<HoldConfig, HoldState, HoldIn, HoldOut> = {
     const queues = state.queues.slice()
     const touched = new Set(state.busy)
     const gaps = new Map<LampIndex, Micros>()
-    if (event.kind === 'wishes') {
+    if (event.kind !== 'wake') {
       for (const wish of event.wishes) {
-        queues[wish.lamp] = enqueue(queues[wish.lamp] ?? IDLE, wish, now + (state.delays[wish.lamp] ?? 0))
+        const goesOn = event.kind === 'begin' && wish.state.on && !wish.state.strike
+        const delay = goesOn ? 0 : (state.delays[wish.lamp] ?? 0)
+        queues[wish.lamp] = enqueue(queues[wish.lamp] ?? IDLE, wish, now + delay)
         touched.add(wish.lamp)
         gaps.set(wish.lamp, wish.gap)
       }

@@ -46,5 +46,6 @@ export interface LampChange {
 /** Whether two states would look the same to the lamp box. */
 export function sameState(a: LampState, b: LampState): boolean {
   if (!a.on || !b.on) return a.on === b.on
-  return a.note === b.note && a.part === b.part && a.realHz === b.realHz && a.hz === b.hz && a.duty === b.duty
+  const isSameNote = a.note === b.note && a.player === b.player && a.key === b.key && a.part === b.part
+  return isSameNote && a.realHz === b.realHz && a.hz === b.hz && a.duty === b.duty
 }

@@ -14,6 +14,9 @@ export interface SavedCell {
   readonly wakeAt: Micros | null
 }
 
+/** Where stages stand, and what they may ask of the whole. */
+export type CellPlace = Pick<Agenda, 'now' | 'saved' | 'add' | 'remove' | 'post' | 'afterwards'>
+
 /**
  * What time it is in the graph, who wants to be woken, and what waits its turn. Events raised while another is handled are posted, and
  * run in order once it is done, so that no emission re-enters a stage.
@@ -23,6 +26,7 @@ export class Agenda {
   readonly #cells = new Map<string, Cell>()
   #saved: Readonly<Record<string, SavedCell>>
   #queue: (() => void)[] = []
+  #last: (() => void)[] = []
 
   constructor(now: Micros, saved: Readonly<Record<string, SavedCell>> = {}) {
     this.now = now
@@ -52,10 +56,20 @@ export class Agenda {
     this.#queue.push(task)
   }
 
+  /** To be run once nothing posted is left, what it posts itself included. */
+  afterwards(task: () => void): void {
+    this.#last.push(task)
+  }
+
   /** Runs what was posted, and what that posts, in order. */
   drain(): void {
-    for (let next = 0; next < this.#queue.length; next++) (this.#queue[next] as () => void)()
-    if (this.#queue.length > 0) this.#queue = []
+    for (;;) {
+      for (let next = 0; next < this.#queue.length; next++) (this.#queue[next] as () => void)()
+      if (this.#queue.length > 0) this.#queue = []
+      const task = this.#last.shift()
+      if (!task) return
+      task()
+    }
   }
 
   /** Time of the first wake; Infinity for none. */
@@ -68,7 +82,8 @@ export class Agenda {
   /** Wakes every cell that is due now, in the order they were added, and runs what each posts. */
   wakeDue(): void {
     for (const cell of Array.from(this.#cells.values())) {
-      if (cell.wakeAt > this.now) continue
+      // One before it may have ended the song it belonged to.
+      if (cell.wakeAt > this.now || this.#cells.get(cell.name) !== cell) continue
       cell.wake()
       this.drain()
     }

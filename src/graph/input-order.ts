@@ -7,12 +7,17 @@ export interface Heard {
   readonly message: MidiMessage
 }
 
+/** The messages of one moment in the order they are handled: `offs` before `rest`. */
+export interface Ordered {
+  readonly offs: readonly Heard[]
+  readonly rest: readonly Heard[]
+}
+
 /**
- * The messages of one moment in the order they are handled: note-offs before the rest, so that a lamp let go is free for a note struck at the same
- * time. An off stays behind a strike of its own key, which it ends, and behind a pedal or any other message of its player that may bear on it.
+ * Note-offs go before the rest of their moment, so that a lamp let go is free for a note struck at the same time. An off stays behind a strike of its own key,
+ * which it ends, and behind a pedal or any other message of its player that may bear on it.
  */
-export function offsFirst(heard: readonly Heard[]): readonly Heard[] {
-  if (heard.length < 2) return heard
+export function offsFirst(heard: readonly Heard[]): Ordered {
   const offs: Heard[] = []
   const rest: Heard[] = []
   const struck = new Set<string>()
@@ -28,5 +33,5 @@ export function offsFirst(heard: readonly Heard[]): readonly Heard[] {
     else barred.add(player)
     rest.push(one)
   }
-  return offs.length === 0 ? heard : [...offs, ...rest]
+  return { offs, rest }
 }

@@ -3,7 +3,7 @@ import { Observable } from 'rxjs'
 import type { Stage, Step } from '../domain/stage.ts'
 import { WAKE } from '../domain/stage.ts'
 import type { Micros } from '../domain/units.ts'
-import type { Agenda, Cell, SavedCell } from './agenda.ts'
+import type { Cell, CellPlace, SavedCell } from './agenda.ts'
 
 /** Called when a stage threw on an event; its state is what it was before. */
 export type OnFault<In> = (error: unknown, event: In) => void
@@ -14,7 +14,7 @@ export class Lifted<State, In, Out> implements Cell {
   wakeAt: Micros = Infinity
   readonly #step: (state: State, event: In, now: Micros) => Step<State, Out>
   readonly #start: () => State
-  readonly #agenda: Agenda
+  readonly #agenda: CellPlace
   readonly #onFault: OnFault<In>
   #state: State
   #emit: (out: Out) => void = () => {}
@@ -23,7 +23,7 @@ export class Lifted<State, In, Out> implements Cell {
     name: string,
     start: () => State,
     step: (state: State, event: In, now: Micros) => Step<State, Out>,
-    agenda: Agenda,
+    agenda: CellPlace,
     onFault: OnFault<In>,
   ) {
     this.name = name
@@ -95,7 +95,7 @@ export function lift<Config, State, In, Out>(
   name: string,
   stage: Stage<Config, State, In, Out>,
   config: Config,
-  agenda: Agenda,
+  agenda: CellPlace,
   onFault: OnFault<In>,
 ): Lifted<State, In, Out> {
   return new Lifted(

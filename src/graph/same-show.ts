@@ -23,10 +23,11 @@ function houseOf({ rig, players, thru, guards }: Show): unknown {
   }
 }
 
-/** `title` is for people, `enter` for the moment it begins. */
-function playedOf({ songs, tunings }: Show, id: SongId): unknown {
-  const song = songs.find((one) => one.id === id)
+/** Not what is for people, for the way there, or for the moment it begins. */
+function playedOf({ songs, tunings }: Show, songId: SongId): unknown {
+  const song = songs.find((one) => one.id === songId)
   if (!song) return undefined
-  const tuning = tunings.find((one) => one.id === song.tuning)
-  return { ...song, title: '', enter: '', tuning: { ...tuning, id: '' } }
+  const tuning = tunings.find(({ id }) => id === song.tuning)
+  const { id, tempo, beats, parts } = song
+  return { id, tempo, beats, parts, tuning: { ...tuning, id: '' } }
 }

@@ -1,10 +1,11 @@
-import type { Observable } from 'rxjs'
-import { filter, map, merge, Subject, tap } from 'rxjs'
+import { filter, map, merge, Subject, Subscription, tap } from 'rxjs'
 import type { ClaimsIn, ClaimsOut } from '../claims/claims.ts'
 import { claims, mayUse } from '../claims/claims.ts'
 import type { HoldIn } from '../claims/hold.ts'
 import { hold } from '../claims/hold.ts'
 import type { LampIndex, NoteId, OutputId, PartId, PartIndex, PlayerId } from '../domain/ids.ts'
+import type { LampState } from '../domain/lamp-state.ts'
+import type { Order } from '../domain/order.ts'
 import type { PartEvent, RefusalReason } from '../domain/part-event.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
 import type { TimerSpec } from '../domain/rig.ts'
@@ -15,15 +16,29 @@ import type { AnyStrategy } from '../strategies/strategy.ts'
 import { msToMicros } from '../time/beats.ts'
 import type { ResolveIn, ResolveOut } from '../tuning/resolve.ts'
 import { resolve } from '../tuning/resolve.ts'
+import type { Agenda } from './agenda.ts'
+import { CellGroup } from './cell-group.ts'
 import type { House } from './house.ts'
 import { lift } from './lift.ts'
 import type { PartBranch } from './part-branch.ts'
 import { partBranch } from './part-branch.ts'
 
-/** A song at work: what its players do becomes what its lamps shall do. */
+/** What a song is told as it begins: how a player stands. */
+export interface Told {
+  readonly player: PlayerId
+  readonly event: PlayerEvent
+}
+
+/** A song at work: what its players do becomes what its lamps shall do. It may be made ready before, and plays once. */
 export interface SongBranch {
-  /** All wishes of one step; live as long as it is subscribed. */
-  readonly wishes$: Observable<readonly Wish[]>
+  readonly song: Song
+  /** Takes its place in the agenda. */
+  goOn(): void
+  /** What it is told, it makes one beginning of: each lamp's last order counts, and one that sounds the same note already goes on. Done when nothing posted is left. */
+  begin(told: readonly Told[], lamps: readonly LampState[]): void
+  play(player: PlayerId, event: PlayerEvent): void
+  /** Whether a note has a lamp, lit or about to be. */
+  hasLamp(player: PlayerId, note: NoteId): boolean
   /** The part that has the lamp for a note, lit or about to be. */
   ownerOf(lamp: LampIndex): PartId | undefined
   /** A guard refused the lamp to the note that is on it. */
@@ -32,31 +47,46 @@ export interface SongBranch {
   clear(): void
   /** A lamp box turned out to have another timer. */
   retime(output: OutputId, timer: TimerSpec): void
+  /** Another song plays: from here on nothing of this one happens. */
+  leave(): void
+  /** Ends its subscriptions. */
+  dispose(): void
+}
+
+export interface SongPlace {
+  readonly show: Show
+  readonly strategies: readonly AnyStrategy[]
+  readonly house: House
+  readonly agenda: Agenda
+  /** All wishes of one step. */
+  readonly wish: (wishes: readonly Wish[]) => void
 }
 
 export function songBranch(
-  show: Show,
   song: Song,
-  players: ReadonlyMap<PlayerId, Observable<PlayerEvent>>,
-  strategies: readonly AnyStrategy[],
-  house: House,
+  { show, strategies, house: whole, agenda, wish }: SongPlace,
 ): SongBranch {
-  const { agenda } = house
+  const cells = new CellGroup(agenda)
+  const house: House = { ...whole, agenda: cells }
+  const players = new Map(show.players.map(({ id }) => [id, new Subject<PlayerEvent>()]))
   const { lamps } = show.rig
   const lampIndex = new Map(lamps.map((lamp, index) => [lamp.id, index]))
   const partLamps = song.parts.map((part) => part.lamps.map((id) => lampIndex.get(id) ?? -1))
   const raised = new Subject<ClaimsIn>()
-  const retimed = new Subject<ResolveIn>()
+  const resolved = new Subject<ResolveIn>()
+  /** Orders of the song's beginning, put by until all are there. */
+  let gathered: Map<LampIndex, Order> | undefined
+  let isBeginning = false
   const broken = (name: string) => (error: unknown) => {
     house.fault(name, error)
-    agenda.post(() => house.darkAll())
+    cells.post(() => house.darkAll())
   }
 
   const claimsConfig = {
     lamps: lamps.length,
     parts: song.parts.map((part, index) => ({ lamps: partLamps[index] ?? [], claim: part.claim })),
   }
-  const claimsCell = lift('claims', claims, claimsConfig, agenda, broken('claims'))
+  const claimsCell = lift('claims', claims, claimsConfig, cells, broken('claims'))
 
   const parts = song.parts.map((part, index): PartBranch => {
     const indexes = partLamps[index] ?? []
@@ -78,10 +108,10 @@ export function songBranch(
   })
 
   const tell = (index: PartIndex, event: PartEvent): void => {
-    agenda.post(() => parts[index]?.told.next(event))
+    cells.post(() => parts[index]?.told.next(event))
   }
   const refused = (part: PartIndex, lamp: LampIndex, id: NoteId, reason: RefusalReason): void => {
-    const at = agenda.now
+    const at = cells.now
     house.tap({
       kind: 'refused',
       at,
@@ -101,25 +131,23 @@ export function songBranch(
     claimsCell.operator(),
     tap(answer),
     filter((out) => out.kind === 'orders'),
+    filter(({ orders }) => {
+      for (const order of orders) gathered?.set(order.lamp, order)
+      return gathered === undefined
+    }),
   )
   const expressions$ = merge(
     ...parts.map(({ expressions$: one$ }, part) =>
       one$.pipe(map((expression): ResolveIn => ({ kind: 'expression', part, expression }))),
     ),
   )
-  const resolveCell = lift(
-    'resolve',
-    resolve,
-    resolveConfig(show, song, partLamps),
-    agenda,
-    broken('resolve'),
-  )
-  const wished$ = merge(orders$, expressions$, retimed).pipe(
+  const resolveCell = lift('resolve', resolve, resolveConfig(show, song, partLamps), cells, broken('resolve'))
+  const wished$ = merge(orders$, expressions$, resolved).pipe(
     resolveCell.operator(),
     tap((out: ResolveOut) => {
       if (out.kind !== 'refused') return
       const { lamp, part, note, reason } = out
-      agenda.post(() => raised.next({ kind: 'refused', lamp, part, note, reason }))
+      cells.post(() => raised.next({ kind: 'refused', lamp, part, note, reason }))
     }),
     filter((out) => out.kind === 'wishes'),
   )
@@ -128,18 +156,43 @@ export function songBranch(
     song.parts.some((part) => part.gapMs > 0)
   const holdConfig = { delays: lamps.map((lamp) => msToMicros(lamp.delayMs + offsetOf(show, lamp.output))) }
   const cleared = new Subject<HoldIn>()
-  const holdCell = lift('hold', hold, holdConfig, agenda, broken('hold'))
-  const held$ = isHeldBack ? merge(wished$, cleared).pipe(holdCell.operator()) : wished$
+  const holdCell = lift('hold', hold, holdConfig, cells, broken('hold'))
+  const holdable$ = wished$.pipe(
+    map(({ wishes }): HoldIn => ({ kind: isBeginning ? 'begin' : 'wishes', wishes })),
+  )
+  const held$ = isHeldBack ? merge(holdable$, cleared).pipe(holdCell.operator()) : wished$
+  const subscription = new Subscription()
+  subscription.add(held$.subscribe(({ wishes }) => wish(wishes)))
+
   return {
-    wishes$: held$.pipe(map(({ wishes }) => wishes)),
+    song,
+    goOn: () => cells.goOn(),
+    begin(told, before) {
+      gathered = new Map()
+      for (const { player, event } of told) players.get(player)?.next(event)
+      cells.afterwards(() => {
+        const orders = [...(gathered?.values() ?? [])]
+        gathered = undefined
+        isBeginning = true
+        if (orders.length > 0) resolved.next({ kind: 'begin', orders, lamps: before })
+        isBeginning = false
+      })
+    },
+    play: (player, event) => players.get(player)?.next(event),
+    hasLamp(player, note) {
+      const { owner, note: notes } = claimsCell.state
+      return notes.some((one, lamp) => one === note && song.parts[owner[lamp] ?? -1]?.player === player)
+    },
     clear: () => cleared.next({ kind: 'clear' }),
-    retime: (output, timer) => retimed.next({ kind: 'timer', output, timer }),
+    retime: (output, timer) => resolved.next({ kind: 'timer', output, timer }),
     ownerOf: (lamp) => song.parts[claimsCell.state.owner[lamp] ?? -1]?.id,
     refuse(lamp, reason) {
       const part = claimsCell.state.owner[lamp] ?? -1
       const note = claimsCell.state.note[lamp] ?? 0
       if (part >= 0) raised.next({ kind: 'refused', lamp, part, note, reason })
     },
+    leave: () => cells.leave(),
+    dispose: () => subscription.unsubscribe(),
   }
 }
 

@@ -4,12 +4,30 @@ import type { LampChange } from '../domain/lamp-state.ts'
 import type { MidiMessage } from '../domain/midi-message.ts'
 import type { RefusalReason } from '../domain/part-event.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
+import type { Song } from '../domain/song.ts'
+import type { EnterAt } from '../domain/switching.ts'
 import type { Micros } from '../domain/units.ts'
+import type { DoneAct } from '../players/controls.ts'
+import type { Place } from './set-list.ts'
 
 /** Everything that can be watched, on one stream: screens, journal, ports and reports all read this and nothing else. */
 export type TapEvent =
   /** A message came in, after decoding. */
   | { readonly kind: 'heard'; readonly at: Micros; readonly player: PlayerId; readonly message: MidiMessage }
+  /** A message that is not played: it changes songs, or darkens. */
+  | {
+      readonly kind: 'control'
+      readonly at: Micros
+      readonly player: PlayerId
+      readonly act: DoneAct
+      readonly message: MidiMessage
+    }
+  /** A song was asked for and begins later; null: it does not, or begins now. */
+  | { readonly kind: 'coming'; readonly at: Micros; readonly place: Place | null; readonly enterAt: EnterAt }
+  /** A song begins; the frame of this moment, if any, is its first. */
+  | { readonly kind: 'song'; readonly at: Micros; readonly place: Place; readonly enter: Song['enter'] }
+  /** A player darkened everything: told before anything else is done about it. */
+  | { readonly kind: 'dark'; readonly at: Micros }
   /** What a player did, after conditioning. */
   | { readonly kind: 'player'; readonly at: Micros; readonly player: PlayerId; readonly event: PlayerEvent }
   /** A note had to give its lamp up to another. */

@@ -1,6 +1,6 @@
 import type { LampIndex, NoteId, OutputId, PartIndex, PlayerId, PartId } from '../domain/ids.ts'
 import type { Voice } from '../domain/intent.ts'
-import type { Lit } from '../domain/lamp-state.ts'
+import type { LampState, Lit } from '../domain/lamp-state.ts'
 import { DARK } from '../domain/lamp-state.ts'
 import type { Order } from '../domain/order.ts'
 import type { Expression } from '../domain/part-event.ts'
@@ -31,6 +31,8 @@ export interface ResolvePart {
 
 export type ResolveIn =
   | { readonly kind: 'orders'; readonly orders: readonly Order[] }
+  /** The song begins with these, while the lamps do what `lamps` says: one that sounds the same note already goes on, the others are struck. */
+  | { readonly kind: 'begin'; readonly orders: readonly Order[]; readonly lamps: readonly LampState[] }
   | { readonly kind: 'expression'; readonly part: PartIndex; readonly expression: Expression }
   /** A lamp box turned out to have another timer than the show says. */
   | { readonly kind: 'timer'; readonly output: OutputId; readonly timer: TimerSpec }
@@ -76,6 +78,7 @@ export const resolve: Stage<ResolveConfig, ResolveState, ResolveIn, ResolveOut> 
   }),
   step(state, event): Step<ResolveState, ResolveOut> {
     if (event.kind === 'orders') return carryOut(state, event.orders)
+    if (event.kind === 'begin') return beginWith(state, event.orders, event.lamps)
     if (event.kind === 'timer') return retime(state, event.output, event.timer)
     const changed = express(state, event.part, event.expression)
     return changed === state
@@ -107,6 +110,24 @@ function carryOut(state: ResolveState, orders: readonly Order[]): Step<ResolveSt
     state: { ...state, lamps },
     out: wishes.length > 0 ? [{ kind: 'wishes', wishes }, ...refused] : refused,
   }
+}
+
+function beginWith(
+  state: ResolveState,
+  orders: readonly Order[],
+  before: readonly LampState[],
+): Step<ResolveState, ResolveOut> {
+  const lamps = state.lamps.slice()
+  const begun = orders.map((order): Order => {
+    if (order.kind === 'dark') return order
+    const lit = before[order.lamp]
+    const { voice, part } = order
+    const goesOn =
+      lit?.on === true && lit.note === voice.note && lit.player === state.config.parts[part]?.player
+    if (goesOn) lamps[order.lamp] = { part, voice, lit }
+    return { ...order, strike: !goesOn }
+  })
+  return carryOut({ ...state, lamps }, begun)
 }
 
 function light(

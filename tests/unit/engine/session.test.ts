@@ -130,14 +130,14 @@ test('a song is changed with all lamps dark; one that is not there is refused', 
   const { session, keybed, machine, lit, of } = await playing()
   keybed.deliver(on(60))
   await machine.timers.pass(10 * MS)
-  session.changeSong('dew')
+  session.ask({ to: 'song', song: 'dew' })
   await machine.timers.pass(10 * MS)
   expect(lit()).toEqual([])
   keybed.deliver(on(62))
   await machine.timers.pass(10 * MS)
   expect(lit()).toEqual([3])
   expect(of('song').map(({ song }) => song)).toEqual(['dew'])
-  expect(() => session.changeSong('none')).toThrow(/no song "none"/)
+  expect(() => session.ask({ to: 'song', song: 'none' })).toThrow(/no song "none"/)
 })
 
 test('after a crash the lamps of a MIDI box are ended before anything else', async () => {

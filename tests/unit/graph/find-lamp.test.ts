@@ -194,8 +194,7 @@ test('dark-all, another song, an edit, a box that answers and being asked end it
     ['2000 null: a song begins', (one) => one.graph.changeSong('dew', 2000)],
     [
       '2000 null: the show was edited',
-      (one) =>
-        one.graph.revise(validShow(glasshouse({ songs: SONGS, title: 'x', rig: rigOf() })), 'tide', 2000),
+      (one) => one.graph.revise(validShow(glasshouse({ songs: SONGS, title: 'x', rig: rigOf() })), 2000),
     ],
     [
       '2000 null: a lamp box has just answered',

@@ -1,0 +1,197 @@
+import { Subject } from 'rxjs'
+import type { LampIndex } from '../domain/ids.ts'
+import type { LampChange, LampState } from '../domain/lamp-state.ts'
+import { DARK, sameState } from '../domain/lamp-state.ts'
+import type { Show } from '../domain/show.ts'
+import type { Wish } from '../domain/wish.ts'
+import type { SupplyGuardIn, SupplyGuardOut, SupplyGuardState } from '../guards/supply.ts'
+import { hasRoom, supplyGuard } from '../guards/supply.ts'
+import type { Agenda } from './agenda.ts'
+import { Finder } from './finder.ts'
+import type { House } from './house.ts'
+import type { Lifted } from './lift.ts'
+import { lift } from './lift.ts'
+
+export interface MomentOptions {
+  readonly show: Show
+  readonly lamps: readonly LampState[]
+  readonly agenda: Agenda
+  readonly house: House
+  readonly ownerOf: (lamp: LampIndex) => string | undefined
+  /** A guard refused the lamp to the note that is on it: it is dark. */
+  readonly refused: (lamp: LampIndex) => void
+  /** Parts and guards do not agree: every note is to end. */
+  readonly unsettled: () => void
+}
+
+/** What lamps are asked to do within one moment, until the guards and the parts agree on it; and what they do. */
+export class Moment {
+  readonly finder: Finder
+  readonly #options: MomentOptions
+  readonly #lamps: LampState[]
+  readonly #guarded = new Subject<SupplyGuardIn>()
+  readonly #guard: Lifted<SupplyGuardState, SupplyGuardIn, SupplyGuardOut>
+  /** Each lamp's last. */
+  #wishes = new Map<LampIndex, Wish>()
+  /** What the guards let through. */
+  #admitted = new Map<LampIndex, LampState>()
+  /** Lit to be found until a note of this moment took it. */
+  #givenUp: LampIndex | undefined
+  /** A song began: lamps that it says nothing of are to be dark. */
+  #mustDarken = false
+  #hasBegun = false
+
+  constructor(options: MomentOptions) {
+    this.#options = options
+    this.#lamps = [...options.lamps]
+    this.#guard = this.#connectGuards()
+    const { agenda, house, ownerOf } = options
+    this.finder = new Finder({
+      agenda,
+      house,
+      ownerOf,
+      hasRoom: (lamp) => hasRoom(this.#guard.state, lamp),
+      wish: (wish, isSoft) => {
+        if (!isSoft || !this.#wishes.has(wish.lamp)) this.#wishes.set(wish.lamp, wish)
+      },
+    })
+  }
+
+  /** What every lamp does, in the rig's order. */
+  get lamps(): readonly LampState[] {
+    return this.#lamps
+  }
+
+  /** Within a moment a lamp's last state counts; that it was struck in between stays true. */
+  wish(wish: Wish): void {
+    if (wish.lamp === this.finder.lamp) {
+      // No part has the lamp until one lights it.
+      if (!wish.state.on) return
+      this.finder.stop(`lit by part ${wish.state.part}`)
+      this.#givenUp = wish.lamp
+      this.#wishes.set(wish.lamp, { ...wish, state: { ...wish.state, strike: true } })
+      return
+    }
+    const earlier = this.#wishes.get(wish.lamp)
+    const struck = earlier?.state.on && earlier.state.strike && wish.state.on && !wish.state.strike
+    this.#wishes.set(
+      wish.lamp,
+      struck ? { ...wish, state: { ...wish.state, strike: true } as LampState } : wish,
+    )
+  }
+
+  darkenAll(): void {
+    for (const lamp of this.#lamps.keys()) this.#wishes.set(lamp, { lamp, state: DARK, gap: 0 })
+  }
+
+  /** A song begins: what the one before it wanted in this moment is void, and each lamp does what the new one wants of it, or is dark. */
+  begin(): void {
+    this.#givenUp = this.finder.lamp ?? this.#givenUp
+    this.finder.stop('a song begins')
+    this.#wishes.clear()
+    this.#mustDarken = true
+    this.#hasBegun = true
+  }
+
+  /** Guards until nothing is refused any more. */
+  agree(): void {
+    const { agenda, house } = this.#options
+    const limit = 4 * this.#lamps.length + 64
+    for (let round = 0; this.#wishes.size > 0 || this.#mustDarken; round++) {
+      this.#darkenOthers()
+      this.#giveUp()
+      this.#makeRoom()
+      const wishes = [...this.#wishes.values()]
+      this.#wishes.clear()
+      if (round === limit) {
+        const message = 'parts and guards did not agree; all notes end'
+        house.report({ level: 'fault', source: 'graph', code: 'unsettled', message })
+        this.#options.unsettled()
+      } else if (round > limit) for (const { lamp } of wishes) this.#admitted.set(lamp, DARK)
+      else this.#guarded.next({ kind: 'wishes', wishes })
+      agenda.drain()
+    }
+  }
+
+  /** What is new, each lamp once, dark ones first; it is so from here on. */
+  changes(): readonly LampChange[] {
+    const begun = this.#hasBegun
+    this.#hasBegun = false
+    if (this.#admitted.size === 0) return []
+    const changes: LampChange[] = []
+    for (const [index, admitted] of this.#admitted) {
+      const lamp = this.#options.show.rig.lamps[index]
+      const before = this.#lamps[index]
+      if (!lamp || !before) continue
+      const state = begun ? asBegun(admitted, before) : admitted
+      if (sameState(before, state)) continue
+      this.#lamps[index] = state
+      changes.push({ lamp: lamp.id, index, state })
+    }
+    this.#admitted.clear()
+    return changes.sort((a, b) => Number(a.state.on) - Number(b.state.on) || a.index - b.index)
+  }
+
+  #darkenOthers(): void {
+    if (!this.#mustDarken) return
+    this.#mustDarken = false
+    for (const lamp of this.#lamps.keys())
+      if (!this.#wishes.has(lamp)) this.#wishes.set(lamp, { lamp, state: DARK, gap: 0 })
+  }
+
+  /** To the guard a lamp that went from being found to a note was dark in between: that it was lit wins the note nothing over others of its moment. */
+  #giveUp(): void {
+    const lamp = this.#givenUp
+    if (lamp === undefined) return
+    this.#givenUp = undefined
+    this.#guarded.next({ kind: 'wishes', wishes: [{ lamp, state: DARK, gap: 0 }] })
+  }
+
+  /** A note goes before a lamp that is only lit to be found: where the guard would refuse one for want of the power that this takes, it goes dark. */
+  #makeRoom(): void {
+    const { lamp } = this.finder
+    if (lamp === undefined || this.#wishes.has(lamp)) return
+    const wishes = [...this.#wishes.values()]
+    const without: Wish[] = [...wishes, { lamp, state: DARK, gap: 0 }]
+    const overLimit = (all: readonly Wish[]): number =>
+      supplyGuard
+        .step(this.#guard.state, { kind: 'wishes', wishes: all }, this.#options.agenda.now)
+        .out.filter(({ kind }) => kind !== 'admitted').length
+    if (overLimit(without) < overLimit(wishes)) this.finder.stop('a note needs its power')
+  }
+
+  #connectGuards(): Lifted<SupplyGuardState, SupplyGuardIn, SupplyGuardOut> {
+    const { house, agenda, show } = this.#options
+    const { rig, guards } = show
+    const config = { supplies: rig.supplies, lamps: rig.lamps, action: guards.supply.action }
+    const guard = lift('supply guard', supplyGuard, config, agenda, (error, { wishes }) => {
+      // What cannot be judged stays dark.
+      house.fault('supply guard', error)
+      for (const { lamp } of wishes) this.#refuse(lamp)
+    })
+    house.own(
+      this.#guarded.pipe(guard.operator()).subscribe((out) => {
+        if (out.kind === 'admitted') for (const wish of out.wishes) this.#admitted.set(wish.lamp, wish.state)
+        else if (out.kind === 'refused') this.#refuse(out.lamp)
+        else {
+          const lamp = rig.lamps[out.lamp]?.id ?? ''
+          house.tap({ kind: 'exceeded', at: agenda.now, lamp, supply: out.supply })
+        }
+      }),
+    )
+    return guard
+  }
+
+  #refuse(lamp: LampIndex): void {
+    if (lamp === this.finder.lamp) this.finder.stop('refused by the supply guard')
+    this.#admitted.set(lamp, DARK)
+    this.#options.refused(lamp)
+  }
+}
+
+/** Whatever the parts say: a lamp that sounds the same note as in the song before goes on, every other is struck. */
+function asBegun(state: LampState, before: LampState): LampState {
+  if (!state.on) return state
+  const goesOn = before.on && before.note === state.note && before.player === state.player
+  return state.strike === goesOn ? { ...state, strike: !goesOn } : state
+}

@@ -1,0 +1,233 @@
+import { Subject } from 'rxjs'
+import type { LampIndex, OutputId, PlayerId, SongId } from '../domain/ids.ts'
+import type { PlayerEvent } from '../domain/player-event.ts'
+import type { TimerSpec } from '../domain/rig.ts'
+import type { Show } from '../domain/show.ts'
+import type { Song } from '../domain/song.ts'
+import type { AnyStrategy } from '../strategies/strategy.ts'
+import type { Agenda } from './agenda.ts'
+import type { House } from './house.ts'
+import type { Lifted } from './lift.ts'
+import { lift } from './lift.ts'
+import type { Moment } from './moment.ts'
+import { Prepared } from './prepared.ts'
+import { isSameSong } from './same-show.ts'
+import type { Place } from './set-list.ts'
+import { revisedWalk } from './set-list.ts'
+import type { SongBranch, Told } from './song-branch.ts'
+import { songBranch } from './song-branch.ts'
+import type { HeldNote } from './standing.ts'
+import { Standing } from './standing.ts'
+import type { SongAsk, SwitchingIn, SwitchingOut, SwitchingState } from './switching.ts'
+import { programmeOf, switching } from './switching.ts'
+
+export interface SongsOptions {
+  readonly show: Show
+  readonly place: Place
+  readonly strategies: readonly AnyStrategy[]
+  readonly agenda: Agenda
+  readonly house: House
+  readonly moment: Moment
+}
+
+/** Which song plays, which comes, and how one follows the other. */
+export class Songs {
+  #show: Show
+  readonly #options: SongsOptions
+  readonly #standing: Standing
+  readonly #events = new Subject<SwitchingIn>()
+  readonly #switching: Lifted<SwitchingState, SwitchingIn, SwitchingOut>
+  readonly #prepared: Prepared
+  #branch: SongBranch
+  /** Songs that this moment has ended, still to be let go. */
+  #left: SongBranch[] = []
+  /** Notes that the song which began in this moment was given. */
+  #carried: readonly HeldNote[] = []
+
+  constructor(options: SongsOptions) {
+    const { show, place, agenda, house } = options
+    this.#show = show
+    this.#options = options
+    const fault = (error: unknown): void => house.fault('switching', error)
+    const config = { programme: programmeOf(show), place, began: agenda.now }
+    this.#switching = lift('switching', switching, config, agenda, fault)
+    house.own(this.#events.pipe(this.#switching.operator()).subscribe((out) => this.#switched(out)))
+    this.#standing = new Standing(agenda)
+    this.#prepared = new Prepared((song) => this.#make(song))
+    this.#branch = this.#make(this.place.song)
+    this.#branch.goOn()
+  }
+
+  get place(): Place {
+    return this.#switching.state.walk.place
+  }
+
+  /** The song that was asked for and begins later. */
+  get coming(): Place | null {
+    return this.#switching.state.pending?.place ?? null
+  }
+
+  /** A player did something. */
+  did(player: PlayerId, event: PlayerEvent): void {
+    this.#standing.heard(player, event)
+    this.#branch.play(player, event)
+    if (this.#switching.state.pending === null) return
+    if (event.kind === 'note-off') this.#events.next({ kind: 'ended', player, note: event.note })
+    else if (event.kind === 'all-off') this.#events.next({ kind: 'ended', player })
+  }
+
+  /** `insists`: what is asked for a second time begins at once. */
+  ask(ask: SongAsk, insists: boolean): void {
+    const sounding = this.#standing.notes.flatMap(({ player, on: { note } }) =>
+      this.#branch.hasLamp(player, note) ? [{ player, note }] : [],
+    )
+    this.#events.next({ kind: 'ask', ask, insists, sounding })
+  }
+
+  /** What was asked for and has not begun does not. */
+  stay(): void {
+    this.#events.next({ kind: 'stay' })
+  }
+
+  begin(place: Place): void {
+    this.#events.next({ kind: 'begin', place })
+  }
+
+  /** Songs of an edited show. Returns whether the song that plays is not what it was, and began anew from dark. */
+  revise(show: Show): boolean {
+    const programme = programmeOf(show)
+    const { place } = revisedWalk(programme, this.#switching.state.walk)
+    const isNew = place.song !== this.place.song || !isSameSong(this.#show, show, place.song)
+    this.#retune(show)
+    this.#events.next({ kind: 'revised', programme, isSongNew: isNew })
+    if (isNew) this.#play(this.place, 'cut')
+    return isNew
+  }
+
+  retime(show: Show, output: OutputId, timer: TimerSpec): void {
+    this.#retune(show)
+    this.#branch.retime(output, timer)
+  }
+
+  /** Makes a song ready. Throws a RangeError for one that the show has not. */
+  prepare(song: SongId): void {
+    if (song !== this.place.song) this.#prepared.prepare(song)
+  }
+
+  isPrepared(song: SongId): boolean {
+    return this.#prepared.has(song)
+  }
+
+  keepPrepared(songs: ReadonlySet<SongId>): void {
+    this.#prepared.keep(songs)
+  }
+
+  ownerOf(lamp: LampIndex): string | undefined {
+    return this.#branch.ownerOf(lamp)
+  }
+
+  /** A guard refused the lamp to the note that is on it. */
+  refuse(lamp: LampIndex): void {
+    const branch = this.#branch
+    this.#options.agenda.post(() => {
+      if (branch === this.#branch) branch.refuse(lamp, 'supply')
+    })
+  }
+
+  /** What is held back is dropped. */
+  clear(): void {
+    this.#branch.clear()
+  }
+
+  /** Parts and guards agree: carried notes that have found no lamp are over. Returns whether there were any, and it is to be agreed anew. */
+  endUnlit(): boolean {
+    const unlit = this.#carried.filter(({ player, on }) => !this.#branch.hasLamp(player, on.note))
+    if (unlit.length === 0) return false
+    this.#carried = this.#carried.filter((held) => !unlit.includes(held))
+    for (const { player, on } of unlit) {
+      this.#standing.end(player, on.note)
+      this.#branch.play(player, { kind: 'note-off', note: on.note })
+    }
+    this.#options.agenda.drain()
+    return true
+  }
+
+  /** The moment is over: what it ended is let go. */
+  settled(): void {
+    this.#carried = []
+    for (const branch of this.#left) branch.dispose()
+    this.#left = []
+  }
+
+  dispose(): void {
+    this.settled()
+    this.#prepared.keep(new Set())
+    this.#branch.dispose()
+  }
+
+  #make(id: SongId): SongBranch {
+    const song = this.#show.songs.find((one) => one.id === id)
+    if (!song) throw new RangeError(`Unknown song "${id}"`)
+    const { strategies, agenda, house, moment } = this.#options
+    return songBranch(song, {
+      show: this.#show,
+      strategies,
+      house,
+      agenda,
+      wish: (wishes) => {
+        for (const wish of wishes) moment.wish(wish)
+      },
+    })
+  }
+
+  /** Songs are made by this show from now on. */
+  #retune(show: Show): void {
+    this.#show = show
+    this.#prepared.keep(new Set())
+  }
+
+  #switched(out: SwitchingOut): void {
+    const { agenda, house } = this.#options
+    const at = agenda.now
+    if (out.kind === 'coming') house.tap({ ...out, at })
+    else if (out.kind === 'begin') agenda.post(() => this.#play(out.place))
+    else {
+      const places = `${out.places} ${out.places === 1 ? 'place' : 'places'}`
+      const message = `place ${out.position + 1} was asked for, and the set list has ${places}`
+      house.report({ level: 'warning', source: 'switching', code: 'no-place', message })
+    }
+  }
+
+  #play(place: Place, how?: Song['enter']): void {
+    const { agenda, house, moment } = this.#options
+    const next = this.#prepared.take(place.song)
+    const enter = how ?? next.song.enter
+    this.#branch.leave()
+    this.#left.push(this.#branch)
+    this.#branch = next
+    if (enter === 'cut') this.#standing.endAll()
+    this.#carried = [...this.#standing.notes]
+    house.tap({ kind: 'song', at: agenda.now, place, enter })
+    moment.begin()
+    next.goOn()
+    next.begin(this.#told(next.song), moment.lamps)
+  }
+
+  /** How players stand, as far as the song's parts go by it. */
+  #told({ parts }: Song): Told[] {
+    const told: Told[] = []
+    for (const player of new Set(parts.map((part) => part.player))) {
+      for (const event of this.#standing.bends(player)) told.push({ player, event })
+      const used = parts.flatMap((part) => (part.player === player ? [part.duty.controller] : []))
+      for (const controller of new Set(used)) {
+        const event = controller === undefined ? undefined : this.#standing.controller(player, controller)
+        if (event) told.push({ player, event })
+      }
+    }
+    for (const { player, on, isReleased } of this.#standing.notes) {
+      told.push({ player, event: on })
+      if (isReleased) told.push({ player, event: { kind: 'note-release', note: on.note } })
+    }
+    return told
+  }
+}

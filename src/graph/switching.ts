@@ -1,0 +1,211 @@
+import type { NoteId, PlayerId, SongId } from '../domain/ids.ts'
+import type { Show } from '../domain/show.ts'
+import type { Stage, Step, Wake } from '../domain/stage.ts'
+import type { EnterAt } from '../domain/switching.ts'
+import type { Beats, Bpm, Micros } from '../domain/units.ts'
+import { nextOnGrid } from '../time/beat-grid.ts'
+import type { Place, SetList, Walk } from './set-list.ts'
+import { firstPlace, goTo, neighbour, nextVariant, placeOf, revisedWalk, startWalk } from './set-list.ts'
+
+/** Which song is asked for. `position`: in the set list, from 0. */
+export type SongAsk =
+  | { readonly to: 'next' | 'previous' | 'variant' }
+  | { readonly to: 'position'; readonly position: number }
+  | { readonly to: 'song'; readonly song: SongId; readonly position?: number | undefined }
+
+/** One player's note. */
+export interface NoteRef {
+  readonly player: PlayerId
+  readonly note: NoteId
+}
+
+/** What of a show switching goes by. */
+export interface Programme extends SetList {
+  readonly songs: readonly {
+    readonly id: SongId
+    readonly skip: boolean
+    readonly variantOf?: SongId | undefined
+    readonly enterAt: EnterAt
+    readonly tempo: Bpm
+    readonly beats: Beats
+  }[]
+}
+
+export function programmeOf({ setList, songs, switching: { enterAt } }: Show): Programme {
+  return {
+    setList,
+    songs: songs.map((song) => ({
+      id: song.id,
+      skip: song.skip,
+      variantOf: song.variantOf,
+      enterAt: song.enterAt ?? enterAt,
+      tempo: song.tempo,
+      beats: song.beats,
+    })),
+  }
+}
+
+export type SwitchingIn =
+  /** `sounding`: the notes that sound now. `insists`: the same asked for once more begins at once. */
+  | {
+      readonly kind: 'ask'
+      readonly ask: SongAsk
+      readonly insists: boolean
+      readonly sounding: readonly NoteRef[]
+    }
+  /** What was asked for and has not begun does not. */
+  | { readonly kind: 'stay' }
+  /** A song begins now, whatever was asked for. */
+  | { readonly kind: 'begin'; readonly place: Place }
+  /** A note has ended; without one, all of the player's have. */
+  | { readonly kind: 'ended'; readonly player: PlayerId; readonly note?: NoteId }
+  /** The show was edited. */
+  | { readonly kind: 'revised'; readonly programme: Programme; readonly isSongNew: boolean }
+  | Wake
+
+export type SwitchingOut =
+  /** Asked for, to begin later; null: no longer. */
+  | { readonly kind: 'coming'; readonly place: Place | null; readonly enterAt: EnterAt }
+  | { readonly kind: 'begin'; readonly place: Place }
+  /** The set list has no such place. */
+  | { readonly kind: 'nowhere'; readonly position: number; readonly places: number }
+
+interface Pending {
+  readonly place: Place
+  readonly enterAt: EnterAt
+  /** When its beat or bar comes; null: it waits for notes. */
+  readonly due: Micros | null
+  readonly waits: readonly NoteRef[]
+}
+
+export interface SwitchingState {
+  readonly programme: Programme
+  readonly walk: Walk
+  /** When the song that plays began: its beats are counted from here. */
+  readonly began: Micros
+  readonly pending: Pending | null
+}
+
+/** Which song plays, which comes, and when that begins. One waits at a time: the last that was asked for. */
+export const switching: Stage<
+  { readonly programme: Programme; readonly place: Place; readonly began: Micros },
+  SwitchingState,
+  SwitchingIn,
+  SwitchingOut
+> = {
+  name: 'switching',
+  start: ({ programme, place, began }) => ({ programme, walk: startWalk(place), began, pending: null }),
+  step(state, event, now): Step<SwitchingState, SwitchingOut> {
+    const { state: next, out } = happen(state, event, now)
+    return { state: next, out, wake: next.pending?.due ?? undefined }
+  },
+}
+
+type Change = { readonly state: SwitchingState; readonly out: readonly SwitchingOut[] }
+
+function happen(state: SwitchingState, event: SwitchingIn, now: Micros): Change {
+  switch (event.kind) {
+    case 'ask':
+      return ask(state, event, now)
+    case 'stay':
+      return stay(state)
+    case 'begin':
+      return begin(state, event.place, now)
+    case 'ended':
+      return ended(state, event.player, event.note, now)
+    case 'revised':
+      return revise(state, event.programme, event.isSongNew, now)
+    case 'wake':
+      return state.pending ? begin(state, state.pending.place, now) : { state, out: [] }
+  }
+}
+
+function ask(state: SwitchingState, asked: SwitchingIn & { kind: 'ask' }, now: Micros): Change {
+  const { programme, walk, pending } = state
+  const place = placeAsked(programme, walk, asked.ask)
+  if (!place) return { state, out: nowhere(programme, asked.ask) }
+  if (isSamePlace(place, walk.place)) return stay(state)
+  if (pending && isSamePlace(place, pending.place))
+    return asked.insists ? begin(state, place, now) : { state, out: [] }
+  const enterAt = programme.songs.find(({ id }) => id === place.song)?.enterAt ?? 'now'
+  const due = dueOf(state, enterAt, now)
+  const waits = enterAt === 'release' ? asked.sounding : []
+  if (due === now || (due === null && waits.length === 0)) return begin(state, place, now)
+  const coming = { kind: 'coming', place, enterAt } as const
+  return { state: { ...state, pending: { place, enterAt, due, waits } }, out: [coming] }
+}
+
+function placeAsked(programme: Programme, walk: Walk, asked: SongAsk): Place | undefined {
+  switch (asked.to) {
+    case 'next':
+    case 'previous':
+      return neighbour(programme, walk, asked.to)
+    case 'variant':
+      return nextVariant(programme, walk)
+    case 'position':
+      return asked.position in programme.setList
+        ? firstPlace(programme, undefined, asked.position)
+        : undefined
+    case 'song':
+      return placeOf(programme, walk, asked.song, asked.position)
+  }
+}
+
+function nowhere({ setList }: Programme, asked: SongAsk): SwitchingOut[] {
+  return asked.to === 'position'
+    ? [{ kind: 'nowhere', position: asked.position, places: setList.length }]
+    : []
+}
+
+function isSamePlace(a: Place, b: Place): boolean {
+  return a.song === b.song && a.position === b.position
+}
+
+/** Counted in the song that plays; null: not by time. */
+function dueOf({ programme, walk, began }: SwitchingState, enterAt: EnterAt, now: Micros): Micros | null {
+  if (enterAt === 'now') return now
+  const song = programme.songs.find(({ id }) => id === walk.place.song)
+  if (enterAt === 'release' || !song) return null
+  return nextOnGrid(began, song.tempo, enterAt === 'bar' ? song.beats : 1, now)
+}
+
+function begin(state: SwitchingState, place: Place, now: Micros): Change {
+  const over = stay(state)
+  const walk = goTo(state.walk, place)
+  return {
+    state: { ...over.state, walk, began: now },
+    out: [...over.out, { kind: 'begin', place }],
+  }
+}
+
+function stay(state: SwitchingState): Change {
+  if (!state.pending) return { state, out: [] }
+  const { enterAt } = state.pending
+  return { state: { ...state, pending: null }, out: [{ kind: 'coming', place: null, enterAt }] }
+}
+
+function ended(state: SwitchingState, player: PlayerId, note: NoteId | undefined, now: Micros): Change {
+  const { pending } = state
+  if (!pending || pending.due !== null) return { state, out: [] }
+  const waits = pending.waits.filter(
+    (one) => one.player !== player || (note !== undefined && one.note !== note),
+  )
+  if (waits.length === 0) return begin(state, pending.place, now)
+  return { state: { ...state, pending: { ...pending, waits } }, out: [] }
+}
+
+/** What is coming stays so, at its place in the edited set list, unless it is gone or plays now. */
+function revise(state: SwitchingState, programme: Programme, isSongNew: boolean, now: Micros): Change {
+  const { pending } = state
+  const walk = revisedWalk(programme, state.walk)
+  const next = { ...state, programme, walk, began: isSongNew ? now : state.began }
+  if (!pending) return { state: next, out: [] }
+  if (!programme.songs.some(({ id }) => id === pending.place.song)) return stay(next)
+  const { place } = revisedWalk(programme, startWalk(pending.place))
+  if (isSamePlace(place, walk.place)) return stay(next)
+  if (isSamePlace(place, pending.place)) return { state: next, out: [] }
+  return {
+    state: { ...next, pending: { ...pending, place } },
+    out: [{ kind: 'coming', place, enterAt: pending.enterAt }],
+  }
+}
