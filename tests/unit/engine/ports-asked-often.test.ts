@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest'
+import { expect, onTestFinished, test } from 'vitest'
 import type { Channel } from '../../../app/engine/channel.ts'
 import { Engine } from '../../../app/engine/engine.ts'
 import { MemoryMachine } from '../../support/memory-machine.ts'
@@ -14,7 +14,8 @@ test('ports asked for over and over are listed once, and once more for all who a
     receive: (call) => void (ask = call),
     closed: () => {},
   }
-  new Engine(channel, machine, () => {})
+  const engine = new Engine(channel, machine, () => {})
+  onTestFinished(() => engine.stop())
   const listed = (): number => said.filter((type) => type === 'ports').length
   for (let count = 0; count < 500; count++) ask({ v: 1, type: 'list-ports' })
   await machine.timers.pass(249_000)
