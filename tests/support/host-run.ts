@@ -1,4 +1,7 @@
+import { spawnSync } from 'node:child_process'
+import { readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { onTestFinished } from 'vitest'
 import type { Channel } from '../../app/engine/channel.ts'
 import type { Place } from '../../app/engine/host/entry.ts'
 import { Host } from '../../app/engine/host/host.ts'
@@ -63,15 +66,23 @@ export class HeldScreen implements Channel {
   }
 }
 
+/** Gives the show another title, on the revision that the screen saw. */
+export function retitle(screen: HeldScreen, title: string): void {
+  const changes = [{ do: 'set' as const, path: ['title'], value: title }]
+  screen.ask({ type: 'edit', base: screen.last('show').revision, label: 'title', changes })
+}
+
 /** A host under test, with engines that do what the test says and a folder of its own. */
 export class HostRun {
-  readonly folder = scratchFolder()
+  readonly folder: string
   readonly timers = new FakeTimers()
   readonly engines: FakeEngine[] = []
   quits = 0
   readonly host: Host
 
-  constructor() {
+  /** `folder`: where another run was before, whose state this one finds. */
+  constructor(folder: string = scratchFolder()) {
+    this.folder = folder
     this.host = new Host({
       spawn: () => {
         const engine = new FakeEngine()
@@ -83,6 +94,33 @@ export class HostRun {
       quit: () => this.quits++,
       timers: this.timers,
     })
+    onTestFinished(() => this.end())
+  }
+
+  /** The next start after this process was ended hard. Nothing more is to be asked of this run. */
+  crash(): HostRun {
+    const unsaved = join(this.folder, 'state', 'unsaved')
+    // Its number is nobody's any more.
+    const { pid } = spawnSync(process.execPath, ['--version'])
+    for (const name of readdirSync(unsaved).filter((one) => one.endsWith('.alive')))
+      writeFileSync(join(unsaved, name), `${pid}\n`)
+    return new HostRun(this.folder)
+  }
+
+  /** All that was noted is on the disk. */
+  async kept(screen: HeldScreen): Promise<void> {
+    const { revision } = screen.last('show')
+    await eventually(() => {
+      this.timers.move(250)
+      return screen.of('kept').some((one) => one.revision === revision)
+    })
+  }
+
+  /** The process ends as it should. */
+  async end(): Promise<void> {
+    const stopped = this.host.stop()
+    this.engines.at(-1)?.exit('code 0')
+    await stopped
   }
 
   get engine(): FakeEngine {
@@ -116,7 +154,7 @@ export class HostRun {
       type: 'loaded',
       title: show.title,
       song,
-      position: 0,
+      position: (asked.type === 'load' ? asked.position : undefined) ?? 0,
       songs,
       ...(asked.request === undefined ? {} : { request: asked.request }),
     })

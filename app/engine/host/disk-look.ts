@@ -90,9 +90,9 @@ export class DiskLook {
   }
 
   #tell(state: string | undefined, message: string | null): void {
+    const isNews = message !== this.#message || (message !== null && state !== this.#told)
     this.#told = state
-    if (message === this.#message) return
     this.#message = message
-    this.#options.told(message)
+    if (isNews) this.#options.told(message)
   }
 }

@@ -431,7 +431,7 @@ export class ShowKeeper {
     if (!before) return
     void this.#queued(async () => {
       await before.journal.close()
-      if (!before.document.isSaved) await this.#look()
+      if (!before.document.isSaved) await this.#options.work.look(this.#open?.journal.path)
     })
   }
 

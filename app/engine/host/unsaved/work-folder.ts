@@ -25,6 +25,7 @@ export class WorkFolder {
   readonly #dropped: string
   readonly #timers: SupervisorTimers
   #count = 0
+  #lastDrop = 0
   #stopTimer = (): void => {}
 
   constructor(stateFolder: string, timers: SupervisorTimers) {
@@ -82,7 +83,9 @@ export class WorkFolder {
   /** Not wanted any more; the last few can still be had by hand. */
   async drop(path: string): Promise<void> {
     await mkdir(this.#dropped, { recursive: true, mode: 0o700 })
-    await rename(path, join(this.#dropped, `${Date.now()}-${basename(path)}`))
+    // Rising, so that the oldest go first.
+    this.#lastDrop = Math.max(Date.now(), this.#lastDrop + 1)
+    await rename(path, join(this.#dropped, `${this.#lastDrop}-${basename(path)}`))
     const names = (await readdir(this.#dropped)).sort((a, b) => Number.parseInt(a) - Number.parseInt(b))
     for (const name of names.slice(0, -MOST_DROPPED)) await rm(join(this.#dropped, name), { force: true })
   }

@@ -12,8 +12,7 @@ import {
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { eventually } from '../../../support/eventually.ts'
-import type { HeldScreen } from '../../../support/host-run.ts'
-import { HostRun } from '../../../support/host-run.ts'
+import { HostRun, retitle } from '../../../support/host-run.ts'
 import { glasshouseText } from '../../../support/shows.ts'
 
 async function opened(title = 'On disk') {
@@ -25,16 +24,6 @@ async function opened(title = 'On disk') {
   await screen.next('show')
   run.play()
   return { run, path, screen }
-}
-
-function retitle(screen: HeldScreen, title: string): void {
-  const { revision } = screen.last('show')
-  screen.ask({
-    type: 'edit',
-    base: revision,
-    label: 'title',
-    changes: [{ do: 'set', path: ['title'], value: title }],
-  })
 }
 
 const titleIn = (path: string): unknown =>
