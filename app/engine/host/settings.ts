@@ -101,6 +101,7 @@ export class Settings {
 
   /** A show was opened or saved there. */
   opened(path: string): void {
+    if (this.#values.recent[0] === path) return
     this.#change((values) => ({
       ...values,
       recent: [path, ...values.recent.filter((other) => other !== path)].slice(0, MOST_RECENT),

@@ -192,7 +192,7 @@ export class ShowKeeper {
         },
         from,
       )
-      await this.#options.work.keepCopy(opened.path, bytes)
+      this.#keepCopy(opened.path, bytes)
       return undefined
     })
   }
@@ -289,7 +289,7 @@ export class ShowKeeper {
       const { show, stamp, bytes } = opened
       const next = this.#fresh(show, { file, isSaved: opened.notes.length === 0, stamp })
       this.#goOn({ ...next, rig: open.rig, take: open.take })
-      await this.#options.work.keepCopy(file, bytes)
+      this.#keepCopy(file, bytes)
       return undefined
     })
   }
@@ -444,26 +444,27 @@ export class ShowKeeper {
   ): Promise<Saved> {
     const { document, journal } = open
     const { work, settings } = this.#options
-    // If we end in the middle of it, what is in the file then is known as ours.
-    open.base = { ...open.base, stamps: [...open.base.stamps, stampOf(text)] }
-    this.#keep(open)
-    await journal.flush()
+    await journal.put(stampOf(text))
     const replacing = (bytes: Uint8Array): Promise<void> => work.keepCopy(resolve(path), bytes)
     const written = await writeShowFile(path, text, { known, mayReplace, replacing })
     if (!written.ok) {
       this.#disk.look()
       return { why: written.message }
     }
-    await work.keepCopy(written.path, Buffer.from(text))
     open.stamp = written.stamp
     open.base = { file: written.path, stamps: [written.stamp] }
     document.saved(written.path, text)
     this.#keep(open)
-    await journal.flush()
+    this.#keepCopy(written.path, Buffer.from(text))
     settings.opened(written.path)
     if (open === this.#open) this.#disk.follow()
     this.#options.changed()
     return { file: written.path }
+  }
+
+  /** Nobody waits for it. */
+  #keepCopy(file: string, bytes: Uint8Array): void {
+    void this.#queued(() => this.#options.work.keepCopy(file, bytes))
   }
 
   async #take(): Promise<{ readonly base64: string } | { readonly why: string }> {

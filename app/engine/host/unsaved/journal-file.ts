@@ -9,7 +9,7 @@ const VERSION = 1
 export interface JournalBase {
   /** Absolute path; null: it never had one. */
   readonly file: string | null
-  /** SHA-256 of what was in the file when the work began, and of what we were about to put there. */
+  /** Of what was in the file when the work began, and of what we were about to put there. */
   readonly stamps: readonly string[]
 }
 
@@ -37,6 +37,7 @@ const step = z.discriminatedUnion('kind', [
     to: z.int().min(0),
     text: z.string(),
   }),
+  z.strictObject({ kind: z.literal('put'), stamp: z.string() }),
 ])
 
 /** A whole journal of one text. `at`: when it was done, ISO 8601. */
@@ -53,6 +54,11 @@ export function changeBytes(before: Work, { text, revision }: Work, at: string):
   return recordBytes({ kind: 'change', revision, at, ...spliceOf(before.text, text) })
 }
 
+/** What is appended before something with that stamp is put into the file. */
+export function putBytes(stamp: string): Buffer {
+  return recordBytes({ kind: 'put', stamp })
+}
+
 export type ReadJournal =
   | { readonly state: 'read'; readonly work: Work; readonly at: string }
   /** A newer Lanthorn's. */
@@ -65,11 +71,16 @@ export function readJournal(bytes: Buffer): ReadJournal {
   const [first, ...rest] = readRecords(bytes)
   const head = header.safeParse(first)
   if (!head.success) return { state: isNewer(first) ? 'newer' : 'broken' }
-  const { file, stamps } = head.data
+  const { file } = head.data
+  const stamps = [...head.data.stamps]
   let last: { readonly text: string; readonly revision: number; readonly at: string } | undefined
   for (const raw of rest) {
     const read = step.safeParse(raw)
     if (!read.success) break
+    if (read.data.kind === 'put') {
+      stamps.push(read.data.stamp)
+      continue
+    }
     const { revision, at } = read.data
     const text = read.data.kind === 'text' ? read.data.text : last && spliced(last.text, read.data)
     if (text === undefined) break

@@ -1,4 +1,4 @@
-import { readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { lockRefusal } from '../../../../app/engine/host/gig-lock.ts'
@@ -42,7 +42,10 @@ function lock(screen: HeldScreen, locked: boolean): void {
   screen.ask({ type: 'lock', locked })
 }
 
-const written = (run: HostRun): string => readFileSync(join(run.folder, 'state', 'host.json'), 'utf8')
+function written(run: HostRun): string {
+  const path = join(run.folder, 'state', 'host.json')
+  return existsSync(path) ? readFileSync(path, 'utf8') : ''
+}
 
 test('while it is on, nothing that edits, opens, learns or changes the rig is done; what plays and darkens is', async () => {
   const { run, screen } = await opened()
@@ -249,6 +252,10 @@ test('locked, and the file is broken or gone: the show goes on as it was when it
   const { run, path, screen } = await opened()
   lock(screen, true)
   await eventually(() => written(run).includes('"gig": {'))
+  const backups = join(run.folder, 'state', 'backups')
+  await eventually(
+    () => existsSync(backups) && readdirSync(backups).some((one) => one.endsWith('latest.json')),
+  )
   writeFileSync(path, '\0'.repeat(300))
   const next = await again(run)
   expect(next.screen.last('show')).toMatchObject({ isLocked: true, file: path, show: { title: 'Saved' } })
@@ -260,7 +267,7 @@ test('locked, and the file is broken or gone: the show goes on as it was when it
   ).toContain('as it was when it was last good')
   expect(readFileSync(path, 'utf8')).toBe('\0'.repeat(300))
   rmSync(path)
-  rmSync(join(run.folder, 'state', 'backups'), { recursive: true })
+  rmSync(backups, { recursive: true })
   rmSync(join(run.folder, 'state', 'unsaved'), { recursive: true })
   // Nothing is left of it: the lock goes, and says so.
   const bare = new HostRun(run.folder)

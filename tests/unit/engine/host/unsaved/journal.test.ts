@@ -58,6 +58,23 @@ test('asked to, it makes all of it lasting without waiting', async () => {
   expect(kept.at(-1)).toBe(4)
 })
 
+test('work that comes faster than the disk takes it is kept all the same, and waited for no longer than asked', async () => {
+  const { timers, kept, journal, note } = setUp()
+  let revision = 0
+  let isOver = false
+  onTestFinished(() => void (isOver = true))
+  const storm = (): void => {
+    note(`one ${++revision}`, revision)
+    timers.move(10)
+    if (!isOver) setImmediate(storm)
+  }
+  storm()
+  await eventually(() => kept.length > 5)
+  const upTo = revision
+  await journal.flush()
+  expect(kept.at(-1)).toBeGreaterThanOrEqual(upTo)
+})
+
 test('many changes give way to the whole text', async () => {
   const { journal, note, found, path } = setUp()
   const long = 'x'.repeat(200_000)
