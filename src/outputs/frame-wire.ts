@@ -12,8 +12,14 @@ export type Damage = 'cobs' | 'crc' | 'payload' | 'too-long'
 export function encodeFrame(frame: SerialFrame): Uint8Array {
   const payload = encodePayload(frame)
   const crc = crc16(payload)
-  const block = cobsEncode(Uint8Array.of(...payload, crc & 0xff, crc >> 8))
-  return Uint8Array.of(...block, 0)
+  const checked = new Uint8Array(payload.length + 2)
+  checked.set(payload)
+  checked[payload.length] = crc & 0xff
+  checked[payload.length + 1] = crc >> 8
+  const block = cobsEncode(checked)
+  const wire = new Uint8Array(block.length + 1)
+  wire.set(block)
+  return wire
 }
 
 /** The frame in what stands between two 00, or what is wrong with it. Never throws. */

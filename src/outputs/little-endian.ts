@@ -1,18 +1,21 @@
-/** How many bytes, and what to write into them. */
-export type Field = readonly [bytes: 1 | 2 | 4, value: number]
+/** Writes unsigned integers one after another, low byte first, into a buffer of a length known before. */
+export class LittleEndianWriter {
+  readonly bytes: Uint8Array
+  #end = 0
 
-/** Unsigned integers one after another, low byte first. Throws RangeError for what does not fit: nothing is cut off. */
-export function packLittleEndian(fields: readonly Field[]): Uint8Array {
-  const out: number[] = []
-  for (const [bytes, value] of fields) {
-    if (!Number.isInteger(value) || value < 0 || value >= 256 ** bytes) {
+  constructor(length: number) {
+    this.bytes = new Uint8Array(length)
+  }
+
+  /** Throws RangeError for what does not fit: nothing is cut off. */
+  write(bytes: 1 | 2 | 4, value: number): void {
+    if (!Number.isInteger(value) || value < 0 || value >= 2 ** (8 * bytes)) {
       throw new RangeError(
         `A serial frame has ${bytes} byte(s) for a whole number from 0; ${value} does not fit`,
       )
     }
-    for (let at = 0; at < bytes; at++) out.push(Math.floor(value / 256 ** at) % 256)
+    for (let shift = 0; shift < 8 * bytes; shift += 8) this.bytes[this.#end++] = value >>> shift
   }
-  return Uint8Array.from(out)
 }
 
 /** The unsigned integer in `bytes` bytes from `at`, low byte first. The caller has checked the length. */
