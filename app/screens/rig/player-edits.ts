@@ -75,6 +75,9 @@ export function renamePlayer(from: PlayerId, to: PlayerId): MakeEdit {
         ),
       ),
       ...show.thru.flatMap(({ player }, at) => (player === from ? [set(['thru', at, 'player'], to)] : [])),
+      ...show.switching.controls.flatMap(({ player }, at) =>
+        player === from ? [set(['switching', 'controls', at, 'player'], to)] : [],
+      ),
     ]
     return { label: `id of player ${from}`, changes }
   }
@@ -108,6 +111,12 @@ export function playerUses(show: Show, player: PlayerId): PartUse[] {
   )
 }
 
+/** What a player changes songs by goes with it. Last first, so that the places before stay what they are. */
+function removeControls(controls: Show['switching']['controls'], id: PlayerId): ShowChange[] {
+  const places = controls.flatMap(({ player }, place) => (player === id ? [place] : []))
+  return places.toReversed().map((place) => remove(['switching', 'controls', place]))
+}
+
 export function removePlayer(id: PlayerId): MakeEdit {
   return (show) => {
     const place = show.players.findIndex((player) => player.id === id)
@@ -116,6 +125,7 @@ export function removePlayer(id: PlayerId): MakeEdit {
     const changes = [
       ...removeParts(playerUses(show, id)),
       ...removeThru(show.thru, (one) => one.player === id),
+      ...removeControls(show.switching.controls, id),
       remove(['players', place]),
     ]
     return { label: `player ${player.name} removed`, changes }

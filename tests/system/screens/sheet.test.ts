@@ -65,7 +65,7 @@ describe('the sheet', () => {
     opened('#sheet/mist', async (house) => {
       await house.page.getByRole('heading', { name: 'Mist clock' }).waitFor()
       expect(await house.page.getByText('Changing the playing song').count()).toBe(0)
-      await house.page.getByRole('link', { name: 'Slow growth' }).click()
+      await house.page.getByRole('link', { name: 'Slow growth', exact: true }).click()
       await house.page.getByRole('heading', { name: 'Slow growth' }).waitFor()
     }))
 
@@ -307,7 +307,7 @@ describe('the form of a part', () => {
 })
 
 describe('songs', () => {
-  test('title, tempo to four decimals, beats, tuning, how it is entered', () =>
+  test('title, tempo to four decimals, beats, tuning', () =>
     opened('#sheet/mist', async (house, form) => {
       const song = () => house.show.songs[1]
       await form.type('Tempo', '140.12346')
@@ -318,8 +318,7 @@ describe('songs', () => {
       await form.type('Beats in a bar', '7')
       await house.next()
       await form.choose('Tuning', 'even')
-      await form.choose('On entering', 'held notes go on')
-      expect(song()).toMatchObject({ title: 'Fog clock', beats: 7, tuning: 'even', enter: 'carry' })
+      expect(song()).toMatchObject({ title: 'Fog clock', beats: 7, tuning: 'even' })
     }))
 
   test('are added, doubled and removed', () =>
@@ -343,16 +342,14 @@ describe('songs', () => {
       expect(house.show.setList).not.toContain('new-song')
     }))
 
-  test('the set list', () =>
-    opened('#sheet/dew', async (house, form) => {
-      expect(house.show.setList).toEqual(['dew', 'mist', 'growth', 'dew'])
-      await form.push('Mist clock, 2 of 4: earlier')
-      await house.next()
-      await form.push('Slow growth, 3 of 4: off the set list')
-      await house.next()
-      await form.push('Add at the end')
-      await house.next()
-      expect(house.show.setList).toEqual(['mist', 'dew', 'dew', 'dew'])
+  test('the set list and how a song is entered are in Songs, which is a link away', () =>
+    opened('#sheet/mist', async (house) => {
+      await house.page.getByRole('link', { name: /^Set list, notes, variants/ }).click()
+      await house.page.locator('lan-song-page').getByRole('heading', { name: 'Mist clock' }).waitFor()
+      expect(new URL(house.page.url()).hash).toBe('#songs/mist')
+      await house.page.getByRole('link', { name: /^Its hook-up sheet/ }).click()
+      await house.page.locator('lan-sheet-grid').waitFor()
+      expect(new URL(house.page.url()).hash).toBe('#sheet/mist')
     }))
 })
 
