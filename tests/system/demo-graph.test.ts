@@ -22,99 +22,102 @@ function litStates(events: readonly TapEvent[]): (LampState & { on: true; lamp: 
 }
 
 // A variant has its song's parts, fewer of them here.
-describe.each(show.songs.filter(({ variantOf }) => variantOf === undefined))('the demo take in "$title"', (song) => {
-  const { graph, events } = playTake(show, song.id, take)
-  const count = (kind: string, player: string): number =>
-    events.filter((one) => one.kind === 'player' && one.player === player && one.event.kind === kind).length
+describe.each(show.songs.filter(({ variantOf }) => variantOf === undefined))(
+  'the demo take in "$title"',
+  (song) => {
+    const { graph, events } = playTake(show, song.id, take)
+    const count = (kind: string, player: string): number =>
+      events.filter((one) => one.kind === 'player' && one.player === player && one.event.kind === kind).length
 
-  test('nothing to report', () => {
-    expect(events.filter(({ kind }) => kind === 'diagnostic')).toEqual([])
-  })
-
-  test('every note-on heard is a note, a second thought of the converter, or dropped with a reason', () => {
-    for (const { id } of show.players) {
-      const heard = events.filter(
-        (one) => one.kind === 'heard' && one.player === id && one.message.type === 'note-on',
-      ).length
-      expect(heard).toBe(count('note-on', id) + count('note-rekey', id) + count('dropped', id))
-      expect(count('note-off', id)).toBe(count('note-on', id))
-    }
-    expect(count('note-rekey', 'bass')).toBeGreaterThan(5)
-    const dropped = events.flatMap((one) =>
-      one.kind === 'player' && one.event.kind === 'dropped' ? [one.event.why] : [],
-    )
-    expect(new Set(dropped)).toEqual(new Set(['ghost', 'mask', 'crosstalk', 'floor']))
-  })
-
-  test.each(song.parts)('every note of part $id lights a lamp or is counted', (part) => {
-    const fates = noteFates(part, events)
-    expect(fates.taken).toBeGreaterThan(30)
-    expect(fates.unplaced.filter(({ why }) => why === 'unknown')).toEqual([])
-    expect(fates.unplaced.length).toBe(UNPLACED[part.id] ?? 0)
-    expect(fates.placed).toBe(fates.taken - fates.unplaced.length)
-  })
-
-  test('what the bytes do to a lamp box is what the frames say, at every moment', () => {
-    const replayed = replayLamps(show, events)
-    expect(replayed.litMoments).toBeGreaterThan(1000)
-    expect(replayed.litLamps).toBeGreaterThan(replayed.litMoments)
-    expect(replayed.frames.get('wire')).toBeGreaterThan(500)
-    expect(replayed.end).toEqual(graph.lamps)
-  })
-
-  test('a message lost on the way would show', () => {
-    const lost = events.find((one) => one.kind === 'bytes' && one.message?.type === 'note-on')
-    const late = events.findLast((one) => one.kind === 'bytes' && one.output === 'wire')
-    for (const missing of [lost, late]) {
-      expect(missing).toBeDefined()
-      expect(() =>
-        replayLamps(
-          show,
-          events.filter((one) => one !== missing),
-        ),
-      ).toThrow(/the box|not down/)
-    }
-  })
-
-  test('every lamp lights, and all are dark at the end', () => {
-    expect(new Set(litStates(events).map(({ lamp }) => lamp))).toEqual(
-      new Set(song.parts.flatMap(({ lamps }) => lamps)),
-    )
-    expect(graph.lamps.map(({ on }) => on)).toEqual(show.rig.lamps.map(() => false))
-  })
-
-  test('a lamp has one state a moment, within its own limits', () => {
-    const frames = events.filter((event) => event.kind === 'frame')
-    for (const { at, changes } of frames) {
-      if (new Set(changes.map(({ lamp }) => lamp)).size < changes.length)
-        throw new Error(`a lamp twice at ${at}`)
-    }
-    const beyond = litStates(events).filter(({ lamp: id, hz, duty }) => {
-      const lamp = show.rig.lamps.find((one) => one.id === id)
-      return !lamp || hz < lamp.lowHz || hz > lamp.highHz || duty < lamp.minDuty || duty > lamp.maxDuty
+    test('nothing to report', () => {
+      expect(events.filter(({ kind }) => kind === 'diagnostic')).toEqual([])
     })
-    expect(beyond).toEqual([])
-  })
 
-  test('a lamp struck again by a part with a gap was dark for that long', () => {
-    const state = new Map<string, { at: number; state: LampState }>()
-    let restrikes = 0
-    for (const event of events) {
-      if (event.kind !== 'frame') continue
-      for (const change of event.changes) {
-        const before = state.get(change.lamp)
-        state.set(change.lamp, { at: event.at, state: change.state })
-        if (!change.state.on || !change.state.strike || !before) continue
-        const part = song.parts.find(({ id }) => change.state.on && id === change.state.part)
-        if (!part || part.gapMs === 0) continue
-        restrikes++
-        expect(before.state.on).toBe(false)
-        expect(event.at - before.at).toBeGreaterThanOrEqual(part.gapMs * 1000)
+    test('every note-on heard is a note, a second thought of the converter, or dropped with a reason', () => {
+      for (const { id } of show.players) {
+        const heard = events.filter(
+          (one) => one.kind === 'heard' && one.player === id && one.message.type === 'note-on',
+        ).length
+        expect(heard).toBe(count('note-on', id) + count('note-rekey', id) + count('dropped', id))
+        expect(count('note-off', id)).toBe(count('note-on', id))
       }
-    }
-    expect(restrikes).toBeGreaterThan(50)
-  })
-})
+      expect(count('note-rekey', 'bass')).toBeGreaterThan(5)
+      const dropped = events.flatMap((one) =>
+        one.kind === 'player' && one.event.kind === 'dropped' ? [one.event.why] : [],
+      )
+      expect(new Set(dropped)).toEqual(new Set(['ghost', 'mask', 'crosstalk', 'floor']))
+    })
+
+    test.each(song.parts)('every note of part $id lights a lamp or is counted', (part) => {
+      const fates = noteFates(part, events)
+      expect(fates.taken).toBeGreaterThan(30)
+      expect(fates.unplaced.filter(({ why }) => why === 'unknown')).toEqual([])
+      expect(fates.unplaced.length).toBe(UNPLACED[part.id] ?? 0)
+      expect(fates.placed).toBe(fates.taken - fates.unplaced.length)
+    })
+
+    test('what the bytes do to a lamp box is what the frames say, at every moment', () => {
+      const replayed = replayLamps(show, events)
+      expect(replayed.litMoments).toBeGreaterThan(1000)
+      expect(replayed.litLamps).toBeGreaterThan(replayed.litMoments)
+      expect(replayed.frames.get('wire')).toBeGreaterThan(500)
+      expect(replayed.end).toEqual(graph.lamps)
+    })
+
+    test('a message lost on the way would show', () => {
+      const lost = events.find((one) => one.kind === 'bytes' && one.message?.type === 'note-on')
+      const late = events.findLast((one) => one.kind === 'bytes' && one.output === 'wire')
+      for (const missing of [lost, late]) {
+        expect(missing).toBeDefined()
+        expect(() =>
+          replayLamps(
+            show,
+            events.filter((one) => one !== missing),
+          ),
+        ).toThrow(/the box|not down/)
+      }
+    })
+
+    test('every lamp lights, and all are dark at the end', () => {
+      expect(new Set(litStates(events).map(({ lamp }) => lamp))).toEqual(
+        new Set(song.parts.flatMap(({ lamps }) => lamps)),
+      )
+      expect(graph.lamps.map(({ on }) => on)).toEqual(show.rig.lamps.map(() => false))
+    })
+
+    test('a lamp has one state a moment, within its own limits', () => {
+      const frames = events.filter((event) => event.kind === 'frame')
+      for (const { at, changes } of frames) {
+        if (new Set(changes.map(({ lamp }) => lamp)).size < changes.length)
+          throw new Error(`a lamp twice at ${at}`)
+      }
+      const beyond = litStates(events).filter(({ lamp: id, hz, duty }) => {
+        const lamp = show.rig.lamps.find((one) => one.id === id)
+        return !lamp || hz < lamp.lowHz || hz > lamp.highHz || duty < lamp.minDuty || duty > lamp.maxDuty
+      })
+      expect(beyond).toEqual([])
+    })
+
+    test('a lamp struck again by a part with a gap was dark for that long', () => {
+      const state = new Map<string, { at: number; state: LampState }>()
+      let restrikes = 0
+      for (const event of events) {
+        if (event.kind !== 'frame') continue
+        for (const change of event.changes) {
+          const before = state.get(change.lamp)
+          state.set(change.lamp, { at: event.at, state: change.state })
+          if (!change.state.on || !change.state.strike || !before) continue
+          const part = song.parts.find(({ id }) => change.state.on && id === change.state.part)
+          if (!part || part.gapMs === 0) continue
+          restrikes++
+          expect(before.state.on).toBe(false)
+          expect(event.at - before.at).toBeGreaterThanOrEqual(part.gapMs * 1000)
+        }
+      }
+      expect(restrikes).toBeGreaterThan(50)
+    })
+  },
+)
 
 describe('what the demo is there to show', () => {
   const { events } = playTake(show, 'dew', take)
