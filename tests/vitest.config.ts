@@ -8,6 +8,8 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     // tonal 6.5.0 names an entry file that it does not ship; bundlers find the right one.
     server: { deps: { inline: ['tonal', /@tonaljs/] } },
+    // Tests of screens and of real processes wait more than they work.
+    maxWorkers: 2,
     testTimeout: 120_000,
     hookTimeout: 120_000,
     // A page in a browser beside other tests may take its time; a poll ends as soon as what it waits for holds.

@@ -137,6 +137,7 @@ test('whatever is edited while it is played, once all is let go every lamp is da
       await machine.timers.pass(600_000)
       expect(of('stopped')).toHaveLength(1)
     }),
+    300,
   )
 })
 
