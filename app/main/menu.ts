@@ -13,6 +13,7 @@ export interface MenuActions {
 
 const ROOMS: readonly (readonly [MenuCommand, string])[] = [
   ['stage', 'Stage'],
+  ['songs', 'Songs'],
   ['sheet', 'Sheet'],
   ['steps', 'Steps'],
   ['tuning', 'Tuning'],

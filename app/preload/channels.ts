@@ -22,6 +22,7 @@ const COMMANDS = [
   'next-song',
   'previous-song',
   'stage',
+  'songs',
   'sheet',
   'steps',
   'tuning',

@@ -9,6 +9,7 @@ export type MenuCommand =
   | 'next-song'
   | 'previous-song'
   | 'stage'
+  | 'songs'
   | 'sheet'
   | 'steps'
   | 'tuning'

@@ -19,6 +19,7 @@ export class EditedHouse {
   readonly page: Page
   #document: ShowDocument
   #answered = 0
+  #isLocked = false
 
   static async open(
     browser: Browser,
@@ -99,6 +100,12 @@ export class EditedHouse {
     await this.tellShow()
   }
 
+  /** The gig lock goes on or off. */
+  async lock(isLocked: boolean): Promise<void> {
+    this.#isLocked = isLocked
+    await this.tellShow()
+  }
+
   async tellShow(): Promise<void> {
     const { show, revision, file, isSaved, undoLabel, redoLabel } = this.#document
     await this.screen.say({
@@ -111,7 +118,7 @@ export class EditedHouse {
       redo: redoLabel,
       rig: 'virtual',
       isDemo: false,
-      isLocked: false,
+      isLocked: this.#isLocked,
     })
   }
 

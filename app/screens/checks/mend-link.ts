@@ -1,7 +1,7 @@
 import type { Show } from '../../../src/domain/show.ts'
 
 type Way = readonly (string | number)[]
-type MendRoom = 'rig' | 'sheet' | 'tuning' | 'checks'
+type MendRoom = 'rig' | 'songs' | 'sheet' | 'tuning' | 'checks'
 
 /** Where a finding is mended: a room and what of it, and what stands on the link. */
 export interface MendLink {
@@ -16,7 +16,8 @@ const WHERE: Readonly<Record<string, readonly [MendRoom, string]>> = {
   thru: ['rig', 'Mend it in the rig'],
   tunings: ['tuning', 'Mend it in the tunings'],
   songs: ['sheet', 'Mend it on the song sheet'],
-  setList: ['sheet', 'Mend it on the set list'],
+  setList: ['songs', 'Mend it on the set list'],
+  switching: ['songs', 'Mend it among the songs'],
   guards: ['checks', 'Mend it here'],
 }
 

@@ -56,6 +56,7 @@ export class EditController implements ReactiveController {
   see(view: HouseView): void {
     const before = this.#view
     this.#view = view
+    if (view.show?.isLocked === true) this.#waiting = []
     if (view.link !== 'open') {
       this.#waiting = []
       this.#sent = undefined
@@ -66,7 +67,9 @@ export class EditController implements ReactiveController {
     else if (view.show && view.show !== before.show) this.#taken(view.show)
   }
 
+  /** While the gig lock is on nothing is sent. */
   edit(where: string, make: MakeEdit): void {
+    if (this.#view?.show?.isLocked === true) return
     this.#waiting.push({ where, make, tries: 0 })
     this.#next()
   }

@@ -60,6 +60,8 @@ export interface HouseView {
   readonly monitor: readonly MonitorEvent[]
   /** Events that were too many to be told. */
   readonly monitorLeft: number
+  /** What could not be opened, saved or read, latest last, the last twenty; each to be closed by hand. */
+  readonly failures: readonly Word[]
   /** Counts the dark-alls that were done. */
   readonly darks: number
   /** Messages of the host that could not be read, as from another version of it. */
@@ -82,12 +84,14 @@ export const NOTHING_YET: HouseView = {
   wordsSaid: 0,
   monitor: [],
   monitorLeft: 0,
+  failures: [],
   darks: 0,
   unread: 0,
 }
 
 const MOST_WORDS = 100
 const MOST_MONITOR = 2_000
+const MOST_FAILURES = 20
 
 /** The view after a message. */
 export function told(view: HouseView, message: FromHost): HouseView {
@@ -100,16 +104,18 @@ export function told(view: HouseView, message: FromHost): HouseView {
       return { ...view, show: message }
     case 'hello':
       // A new engine: what the one before it said of lamps and players holds no longer.
-      return { ...view, lamps: new Map(), players: new Map(), finding: null, isLoaded: false }
+      return { ...nothingComes(view), lamps: new Map(), players: new Map(), finding: null, isLoaded: false }
     case 'loaded': {
       const { loadFailed: _, ...rest } = view
       return { ...rest, isLoaded: true, song: { song: message.song, position: message.position } }
     }
     case 'load-failed':
       return said({ ...view, loadFailed: message.message }, 'fault', 'show', message.message)
-    case 'song':
+    case 'song': {
       // Only an engine that has a show says this.
-      return { ...view, isLoaded: true, song: { song: message.song, position: message.position } }
+      const next = view.coming?.song === message.song ? nothingComes(view) : view
+      return { ...next, isLoaded: true, song: { song: message.song, position: message.position } }
+    }
     case 'port':
       return { ...view, ports: new Map(view.ports).set(message.port.id, message.port) }
     case 'diagnostic': {
@@ -147,7 +153,7 @@ export function told(view: HouseView, message: FromHost): HouseView {
     case 'dark':
       return { ...view, darks: view.darks + 1 }
     case 'stopped':
-      return { ...view, isLoaded: false }
+      return { ...nothingComes(view), isLoaded: false }
     case 'not-understood':
       return said(view, 'warning', 'engine', message.message)
     case 'alive':
@@ -159,7 +165,7 @@ export function told(view: HouseView, message: FromHost): HouseView {
     case 'saved':
       return said({ ...view, saved: message }, 'info', 'show', `saved as ${message.file}`)
     case 'failed':
-      return said(view, 'fault', message.what, message.message)
+      return failed(said(view, 'fault', message.what, message.message))
     case 'refused':
       return said(view, 'warning', 'host', message.message)
     case 'tuning':
@@ -169,7 +175,7 @@ export function told(view: HouseView, message: FromHost): HouseView {
     case 'remote':
       return { ...view, remote: message }
     case 'coming':
-      return { ...view, coming: message }
+      return message.song === null ? nothingComes(view) : { ...view, coming: message }
     case 'file-changed':
       return { ...view, fileChanged: message.message }
     case 'kept':
@@ -189,9 +195,32 @@ export function told(view: HouseView, message: FromHost): HouseView {
  */
 function newcomer(view: HouseView, welcome: Said<'welcome'>): HouseView {
   const { noEntry: _, remote: __, figures: ___, kept: ____, ...rest } = view
-  const { lamps, players, ports, finding, recent, isLoaded } = NOTHING_YET
-  const words: readonly Word[] = []
-  return { ...rest, link: 'open', welcome, lamps, players, ports, finding, recent, isLoaded, words }
+  const { lamps, players, ports, finding, recent, isLoaded, words, fileChanged, recoveries } = NOTHING_YET
+  return {
+    ...nothingComes(rest),
+    link: 'open',
+    welcome,
+    lamps,
+    players,
+    ports,
+    finding,
+    recent,
+    isLoaded,
+    words,
+    fileChanged,
+    recoveries,
+  }
+}
+
+/** No song is waited for any more. */
+function nothingComes(view: HouseView): HouseView {
+  const { coming: _, ...rest } = view
+  return rest
+}
+
+/** The last word is a failure. */
+function failed(view: HouseView): HouseView {
+  return { ...view, failures: [...view.failures, ...view.words.slice(-1)].slice(-MOST_FAILURES) }
 }
 
 /** A message came that cannot be read. It is said once; further ones are counted. */

@@ -4,16 +4,23 @@ import type { HouseView } from './house-view.ts'
 
 type Learned = NonNullable<HouseView['learned']>
 
-/** Finds out where somebody plays: listens everywhere until a note comes, holds it up to be taken or played again, and lets the inputs go at the end. */
+/** A knob may tremble by itself; a note is somebody's. */
+function isNote({ key }: Learned): boolean {
+  return key !== undefined
+}
+
+/** Finds out where somebody plays: listens everywhere until something comes that is looked for, a note where nothing else is said, holds it up to be taken or played again, and lets the inputs go at the end. */
 export class LearnController implements ReactiveController {
   readonly #element: ReactiveControllerHost & Node
+  readonly #isWanted: (learned: Learned) => boolean
   /** Where to say that it is over when the element has gone: nothing bubbles out of it any more. */
   #outlet: EventTarget
   #who: string | undefined
   #latest: Learned | undefined
   #heard: Learned | undefined
 
-  constructor(element: ReactiveControllerHost & Node) {
+  constructor(element: ReactiveControllerHost & Node, isWanted: (learned: Learned) => boolean = isNote) {
+    this.#isWanted = isWanted
     this.#element = element
     this.#outlet = element
     element.addController(this)
@@ -59,13 +66,13 @@ export class LearnController implements ReactiveController {
   }
 
   /** To be told each view, before it is shown. */
-  see({ learned, link }: HouseView): void {
+  see({ learned, link, show }: HouseView): void {
+    if (show?.isLocked === true) this.end()
     // A host that was lost has forgotten that somebody listens.
     if (link !== 'open') this.#who = this.#heard = undefined
     const isNew = learned !== this.#latest
     this.#latest = learned
     if (this.#who === undefined || this.#heard || !isNew) return
-    // A knob may tremble by itself; a note is somebody's.
-    if (learned?.key !== undefined) this.#heard = learned
+    if (learned && this.#isWanted(learned)) this.#heard = learned
   }
 }

@@ -1,5 +1,5 @@
 /** What can lie open beside a room. */
-export type Pane = 'file' | 'screens' | 'words' | 'cautions' | 'unsaved'
+export type Pane = 'file' | 'screens' | 'words' | 'cautions' | 'unsaved' | 'recoveries'
 
 /** An element wants a pane open, or the open one closed. */
 export class PaneEvent extends Event {

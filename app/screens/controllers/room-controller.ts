@@ -1,7 +1,7 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit'
 
 /** The rooms in the order of the rail; `start` is the first start, which is not on it. */
-export const ROOMS = ['stage', 'sheet', 'steps', 'tuning', 'rig', 'checks', 'monitor'] as const
+export const ROOMS = ['stage', 'songs', 'sheet', 'steps', 'tuning', 'rig', 'checks', 'monitor'] as const
 export type Room = (typeof ROOMS)[number] | 'start'
 
 /** Which room is shown: the word after the hash of the address, so that back, forward and reload keep it. */

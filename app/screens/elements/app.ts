@@ -2,6 +2,7 @@ import type { PropertyValues, TemplateResult } from 'lit'
 import { html, LitElement, nothing } from 'lit'
 import type { MenuCommand } from '../../../src/contract/desktop-bridge.ts'
 import type { Ask, AskEvent } from '../controllers/ask-event.ts'
+import { LockKeeper } from '../controllers/gig-lock.ts'
 import { FileDropController } from '../controllers/file-drop.ts'
 import { HouseController } from '../controllers/house-controller.ts'
 import { KeyCommandsController } from '../controllers/key-commands.ts'
@@ -15,14 +16,17 @@ import './checks-room.ts'
 import type { LanDarkKey } from './dark-key.ts'
 import './dark-key.ts'
 import './entry-door.ts'
+import './failure-notice.ts'
 import './file-pane.ts'
 import './first-start.ts'
 import './house-notice.ts'
 import './monitor-room.ts'
+import './recoveries-pane.ts'
 import './rig-room.ts'
 import './room-rail.ts'
 import './screens-pane.ts'
 import './sheet-room.ts'
+import './songs-room.ts'
 import './stage-room.ts'
 import './steps-room.ts'
 import './tuning-room.ts'
@@ -32,6 +36,7 @@ import './words-pane.ts'
 
 /** These put another show in the place of this one. */
 const REPLACING: ReadonlySet<Ask['type']> = new Set(['new-show', 'open-demo', 'open-file', 'open-text'])
+const SHUT = 'The gig lock is on: only playing, changing songs and Dark. Unlock first.'
 
 /** The whole page: rooms, the way between them, what bears on the whole show, and the Dark key. */
 export class LanApp extends LitElement {
@@ -42,9 +47,12 @@ export class LanApp extends LitElement {
   declare read: number
   readonly #house = new HouseController(this)
   readonly #room = new RoomController(this)
+  readonly #lock = new LockKeeper(this)
   readonly #drop = new FileDropController(this, (file) => this.#open(file))
   /** What waits until the show is saved, or is given up. */
   #held: (() => void) | undefined
+  /** Work that was not saved has been shown, or was there while nothing could be done about it. */
+  #hasShownRecoveries = false
 
   constructor() {
     super()
@@ -52,13 +60,22 @@ export class LanApp extends LitElement {
     this.read = 0
     const keys = new KeyCommandsController({
       dark: () => this.renderRoot.querySelector<LanDarkKey>('lan-dark-key')?.press(),
-      undo: () => this.#ask({ type: 'undo' }),
-      redo: () => this.#ask({ type: 'redo' }),
+      undo: () => this.#step('undo'),
+      redo: () => this.#step('redo'),
       room: (place) => this.#go(ROOMS[place]),
       turn: (to) => this.#turn(to),
     })
     this.addController(keys)
     window.lanthorn?.onMenu((command) => this.#menu(command))
+  }
+
+  override willUpdate(): void {
+    const { show, recoveries } = this.#house.view
+    this.#lock.set(show?.isLocked === true)
+    if (this.#hasShownRecoveries || !show || recoveries.length === 0) return
+    // Once, at the start; not between a player and the Stage.
+    this.#hasShownRecoveries = true
+    if (!show.isLocked) this.pane ??= 'recoveries'
   }
 
   override render(): TemplateResult {
@@ -81,6 +98,7 @@ export class LanApp extends LitElement {
       }
       <div class="floor">
         <aside aria-label="Notices">
+          <lan-failure-notice .failures=${view.failures}></lan-failure-notice>
           <lan-house-notice .view=${view} .room=${this.#room.room}></lan-house-notice>
         </aside>
         <div class="space">
@@ -117,6 +135,8 @@ export class LanApp extends LitElement {
     switch (this.#room.room) {
       case 'stage':
         return html`<lan-stage-room .view=${view}></lan-stage-room>`
+      case 'songs':
+        return html`<lan-songs-room .view=${view}></lan-songs-room>`
       case 'sheet':
         return html`<lan-sheet-room .view=${view}></lan-sheet-room>`
       case 'steps':
@@ -130,7 +150,9 @@ export class LanApp extends LitElement {
       case 'monitor':
         return html`<lan-monitor-room .view=${view}></lan-monitor-room>`
       case 'start':
-        return html`<lan-first-start .view=${view}></lan-first-start>`
+        return view.show?.isLocked === true
+          ? this.#startShut()
+          : html`<lan-first-start .view=${view}></lan-first-start>`
     }
   }
 
@@ -150,9 +172,18 @@ export class LanApp extends LitElement {
         ></lan-cautions-pane>`
       case 'unsaved':
         return html`<lan-unsaved-pane class="pane" .view=${view}></lan-unsaved-pane>`
+      case 'recoveries':
+        return html`<lan-recoveries-pane class="pane" .view=${view}></lan-recoveries-pane>`
       case undefined:
         return nothing
     }
+  }
+
+  #startShut(): TemplateResult {
+    return html`<div class="shut">
+      <h1 class="label">First start</h1>
+      <p>While the gig lock is on, no new show is made. <a href=${roomHref('stage')}>To the Stage</a></p>
+    </div>`
   }
 
   /** The pane that is open already closes when it is asked for again. */
@@ -163,7 +194,8 @@ export class LanApp extends LitElement {
   }
 
   #ask(what: Ask): void {
-    if (REPLACING.has(what.type)) this.#replace(() => this.#send(what))
+    const isOther = REPLACING.has(what.type) || (what.type === 'recovery' && what.do === 'open')
+    if (isOther) this.#replace(() => this.#send(what))
     else this.#send(what)
   }
 
@@ -178,11 +210,12 @@ export class LanApp extends LitElement {
 
   /** Does what puts another show here, now or once this one is saved or given up. */
   #replace(how: () => void): void {
+    if (this.#house.view.show?.isLocked === true) return this.#house.say('warning', 'this screen', SHUT)
     if (this.#house.view.show?.isSaved === false) {
       this.pane = 'unsaved'
       this.#held = how
     } else {
-      if (this.pane === 'file') this.pane = undefined
+      if (this.pane === 'file' || this.pane === 'recoveries') this.pane = undefined
       how()
     }
   }
@@ -216,6 +249,11 @@ export class LanApp extends LitElement {
     else this.pane = 'file'
   }
 
+  #step(way: 'undo' | 'redo'): void {
+    if (this.#house.view.show?.isLocked === true) this.#house.say('warning', 'this screen', SHUT)
+    else this.#ask({ type: way })
+  }
+
   #turn(to: 'next' | 'previous'): boolean {
     if (this.#room.room !== 'stage') return false
     this.#ask({ type: 'go', to })
@@ -238,7 +276,7 @@ export class LanApp extends LitElement {
         return this.#go('start')
       case 'undo':
       case 'redo':
-        return this.#ask({ type: command })
+        return this.#step(command)
       case 'next-song':
         return this.#ask({ type: 'go', to: 'next' })
       case 'previous-song':

@@ -1,6 +1,7 @@
 import type { TemplateResult } from 'lit'
 import { css, html, LitElement } from 'lit'
 import { ask } from '../controllers/ask-event.ts'
+import { LockController } from '../controllers/gig-lock.ts'
 import { closePane } from '../controllers/pane-event.ts'
 import { controls } from '../style/controls.ts'
 import './side-pane.ts'
@@ -24,6 +25,7 @@ export class LanCautionsPane extends LitElement {
   ]
   /** A paragraph each. */
   declare cautions: readonly string[]
+  readonly #lock = new LockController(this)
 
   constructor() {
     super()
@@ -33,7 +35,11 @@ export class LanCautionsPane extends LitElement {
   override render(): TemplateResult {
     return html`<lan-side-pane heading="Before real lamps are lit" closing="Stay in memory">
       <div>${this.cautions.map((caution) => html`<p>${caution}</p>`)}</div>
-      <div class="ways"><button @click=${() => this.#light()}>I have read this. Use real lamps</button></div>
+      <div class="ways">
+        <button ?disabled=${this.#lock.isOn} @click=${() => this.#light()}>
+          I have read this. Use real lamps
+        </button>
+      </div>
     </lan-side-pane>`
   }
 

@@ -144,6 +144,7 @@ export class LanChecksRoom extends LitElement {
           <div class="gravities">${GRAVITIES.map((gravity) => this.#toggle(gravity, findings))}</div>
         </fieldset>
         <lan-select-field
+          look
           label="Song"
           .value=${this.song}
           .choices=${[

@@ -1,5 +1,6 @@
 import type { PropertyDeclarations, TemplateResult } from 'lit'
 import { html, LitElement, nothing } from 'lit'
+import { LockController } from '../controllers/gig-lock.ts'
 import { controls } from '../style/controls.ts'
 import { fields } from '../style/fields.ts'
 
@@ -11,6 +12,7 @@ export abstract class FieldElement extends LitElement {
     fault: {},
     bare: { type: Boolean },
     disabled: { type: Boolean },
+    look: { type: Boolean },
     own: { state: true },
   }
   static override styles = [controls, fields]
@@ -23,8 +25,11 @@ export abstract class FieldElement extends LitElement {
   /** In a table, whose heads already name the columns. */
   declare bare: boolean
   declare disabled: boolean
+  /** It changes what is seen here, not the show: the gig lock leaves it open. */
+  declare look: boolean
   /** What the field itself finds wrong with what was typed. */
   declare protected own: string
+  readonly #lock = new LockController(this)
 
   constructor() {
     super()
@@ -33,12 +38,23 @@ export abstract class FieldElement extends LitElement {
     this.fault = ''
     this.bare = false
     this.disabled = false
+    this.look = false
     this.own = ''
   }
 
   /** What was typed cannot be taken as it is. */
   get isRefusing(): boolean {
     return this.own !== ''
+  }
+
+  /** It cannot be changed now. */
+  protected get isShut(): boolean {
+    return this.disabled || this.isLocked
+  }
+
+  /** The gig lock is on: what the field says is to be read only. */
+  protected get isLocked(): boolean {
+    return this.#lock.isOn && !this.look
   }
 
   protected get wrong(): string {

@@ -1,6 +1,7 @@
 import type { TemplateResult } from 'lit'
 import { css, html, LitElement, nothing } from 'lit'
 import { ask } from '../controllers/ask-event.ts'
+import { LockController } from '../controllers/gig-lock.ts'
 import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
 import { closePane } from '../controllers/pane-event.ts'
@@ -80,6 +81,7 @@ export class LanFilePane extends LitElement {
     `,
   ]
   declare view: HouseView
+  readonly #lock = new LockController(this)
 
   constructor() {
     super()
@@ -97,8 +99,10 @@ export class LanFilePane extends LitElement {
       }
       <section>
         <h3>Another show</h3>
-        <a class="way" href=${roomHref('start')} @click=${() => closePane(this)}>New show</a>
-        <button @click=${() => ask(this, { type: 'open-demo' })}>Open the demo</button>
+        ${this.#lock.isOn ? html`<p>While the gig lock is on, no other show is opened.</p>` : html`<a class="way" href=${roomHref('start')} @click=${() => closePane(this)}>New show</a>`}
+        <button ?disabled=${this.#lock.isOn} @click=${() => ask(this, { type: 'open-demo' })}>
+          Open the demo
+        </button>
       </section>
     </lan-side-pane>`
   }
@@ -109,7 +113,9 @@ export class LanFilePane extends LitElement {
       <h3>Open</h3>
       ${
         window.lanthorn
-          ? html`<button @click=${() => this.dispatchEvent(new OpenShowEvent())}>Open a show file</button>`
+          ? html`<button ?disabled=${this.#lock.isOn} @click=${() => this.dispatchEvent(new OpenShowEvent())}>
+              Open a show file
+            </button>`
           : this.#openInBrowser()
       }
       <p class="soft">Or drop a .json file anywhere on this page.</p>
@@ -120,7 +126,12 @@ export class LanFilePane extends LitElement {
                 ${recent.map(
                   (path) =>
                     html`<li>
-                      <button @click=${() => ask(this, { type: 'open-file', path })}>${path}</button>
+                      <button
+                        ?disabled=${this.#lock.isOn}
+                        @click=${() => ask(this, { type: 'open-file', path })}
+                      >
+                        ${path}
+                      </button>
                     </li>`,
                 )}
               </ul>`
@@ -132,19 +143,24 @@ export class LanFilePane extends LitElement {
   #openInBrowser(): TemplateResult {
     return html`<label
         >A show file from this browser
-        <input type="file" accept=".json,application/json" @change=${(event: Event) => this.#chosen(event)}
+        <input
+          type="file"
+          ?disabled=${this.#lock.isOn}
+          accept=".json,application/json"
+          @change=${(event: Event) => this.#chosen(event)}
       /></label>
       <form @submit=${(event: SubmitEvent) => this.#submit(event)}>
         <label
           >Or by its path, on the machine that plays
           <input
             name="path"
+            ?disabled=${this.#lock.isOn}
             required
             maxlength="4096"
             spellcheck="false"
             placeholder="/home/me/shows/evening.json"
         /></label>
-        <button>Open it</button>
+        <button ?disabled=${this.#lock.isOn}>Open it</button>
       </form>`
   }
 

@@ -34,6 +34,22 @@ export class LanHouseNotice extends LitElement {
         font-size: 1.25rem;
         padding-block: 0.6rem;
       }
+      .lock {
+        background: var(--pane-raised);
+        border-bottom-color: var(--bar-strong);
+        font-size: 1.125rem;
+      }
+      .file,
+      .ways {
+        font-size: 1rem;
+      }
+      .file {
+        border-bottom: 0;
+        padding-bottom: 0.2rem;
+      }
+      .ways {
+        padding-top: 0.2rem;
+      }
       details {
         padding: 0.5rem 1.25rem;
         border-bottom: 2px solid var(--warn);
@@ -65,8 +81,10 @@ export class LanHouseNotice extends LitElement {
   }
 
   override render(): TemplateResult {
-    return html`<div role="status">${this.#link()}${this.#engine()}</div>
-      ${this.#cautions()}${this.#demo()}`
+    return html`<div role="status">
+        ${this.#link()}${this.#engine()}${this.#lock()}${this.#unkept()}${this.#fileChanged()}
+      </div>
+      ${this.#fileWays()}${this.#cautions()}${this.#demo()}`
   }
 
   #link(): TemplateResult | typeof nothing {
@@ -90,6 +108,52 @@ export class LanHouseNotice extends LitElement {
     return show && !isLoaded
       ? html`<p class="waiting">The engine is starting; nothing is played yet.</p>`
       : nothing
+  }
+
+  #lock(): TemplateResult | typeof nothing {
+    if (this.view.show?.isLocked !== true) return nothing
+    return html`<p class="lock">
+      <b>Gig lock is on.</b> Playing, changing songs and Dark go on; nothing of the show can be changed.
+    </p>`
+  }
+
+  #fileChanged(): TemplateResult | typeof nothing {
+    const { fileChanged } = this.view
+    if (fileChanged === null) return nothing
+    return html`<p class="waiting file">
+      <b>The show file is not what it was.</b> <span>${fileChanged}</span>
+    </p>`
+  }
+
+  #fileWays(): TemplateResult | typeof nothing {
+    const { fileChanged, show, welcome } = this.view
+    if (fileChanged === null || welcome?.mayFiles !== true) return nothing
+    const ways = [
+      ['read-again', 'Read it again', 'What was not saved here is put by, as unsaved work.'],
+      ['write-over', 'Write ours over it', 'What is in the file now is put by, as unsaved work.'],
+    ] as const
+    return html`<p class="waiting ways" role="group" aria-label="What becomes of the show file">
+      ${ways.map(
+        ([way, words, what]) =>
+          html`<span>
+            <button
+              aria-describedby=${way}
+              ?disabled=${way === 'read-again' && show?.isLocked === true}
+              @click=${() => ask(this, { type: 'file-changed', do: way })}
+            >
+              ${words}
+            </button>
+            <span class="soft" id=${way}>${what}</span>
+          </span>`,
+      )}
+    </p>`
+  }
+
+  /** What is changed would not outlive a crash. */
+  #unkept(): TemplateResult | typeof nothing {
+    const message = this.view.kept?.message ?? null
+    if (message === null || this.view.link !== 'open') return nothing
+    return html`<p class="waiting"><b>Changes are not being kept on the disk.</b> <span>${message}</span></p>`
   }
 
   #cautions(): TemplateResult | typeof nothing {

@@ -24,6 +24,7 @@ export class LanJsonField extends FieldElement {
         rows="4"
         spellcheck="false"
         ?disabled=${this.disabled}
+        ?readonly=${this.isLocked}
         .value=${live(this.draft ?? text)}
         aria-invalid=${this.wrong ? 'true' : nothing}
         aria-describedby=${this.describedBy}
@@ -42,12 +43,17 @@ export class LanJsonField extends FieldElement {
   #key(event: KeyboardEvent): void {
     if (event.key !== 'Escape' || this.draft === undefined) return
     event.stopPropagation()
+    this.#takeBack()
+  }
+
+  #takeBack(): void {
     this.draft = undefined
     this.own = ''
   }
 
   #commit(): void {
     if (this.draft === undefined) return
+    if (this.isLocked) return this.#takeBack()
     try {
       const value = JSON.parse(this.draft) as Json
       this.draft = undefined

@@ -63,21 +63,21 @@ export class LanLampsField extends FieldElement {
       <span class="name">${name}</span>
       <button
         aria-label=${`${name} earlier`}
-        ?disabled=${place === 0}
+        ?disabled=${this.isShut || place === 0}
         @click=${() => this.#commit(moved(value, place, place - 1))}
       >
         ↑
       </button>
       <button
         aria-label=${`${name} later`}
-        ?disabled=${place === value.length - 1}
+        ?disabled=${this.isShut || place === value.length - 1}
         @click=${() => this.#commit(moved(value, place, place + 1))}
       >
         ↓
       </button>
       <button
         aria-label=${`${name} off the list`}
-        ?disabled=${value.length <= this.least}
+        ?disabled=${this.isShut || value.length <= this.least}
         @click=${() => this.#commit(value.filter((_, at) => at !== place))}
       >
         ×
@@ -92,6 +92,7 @@ export class LanLampsField extends FieldElement {
     const chosen = free.find(({ id }) => id === this.toAdd) ?? first
     return html`<div class="adder">
       <select
+        ?disabled=${this.isShut}
         aria-label=${`Lamp to add to ${this.label}`}
         @change=${(event: Event) => {
           this.toAdd = (event.target as HTMLSelectElement).value
@@ -101,7 +102,9 @@ export class LanLampsField extends FieldElement {
           ({ id, name }) => html`<option value=${id} .selected=${id === chosen.id}>${name}</option>`,
         )}
       </select>
-      <button @click=${() => this.#commit([...this.value, chosen.id])}>Add ${chosen.name}</button>
+      <button ?disabled=${this.isShut} @click=${() => this.#commit([...this.value, chosen.id])}>
+        Add ${chosen.name}
+      </button>
     </div>`
   }
 

@@ -1,8 +1,9 @@
 import type { PropertyDeclarations, PropertyValues, TemplateResult } from 'lit'
-import { css, html, LitElement } from 'lit'
+import { css, html, LitElement, nothing } from 'lit'
 import type { HouseView } from '../controllers/house-view.ts'
 import { controls } from '../style/controls.ts'
 import { noteName } from '../wording/note-name.ts'
+import { controllerWords } from '../wording/switching-words.ts'
 
 export type Learned = NonNullable<HouseView['learned']>
 
@@ -12,6 +13,8 @@ export class LanLearnOffer extends LitElement {
     who: {},
     heard: { attribute: false },
     outcome: {},
+    wanted: {},
+    isOf: { type: Boolean },
   }
   static override styles = [
     controls,
@@ -36,11 +39,17 @@ export class LanLearnOffer extends LitElement {
   declare heard: Learned | undefined
   /** What would be, in words. */
   declare outcome: string
+  /** What to play; empty: a note on somebody's instrument. */
+  declare wanted: string
+  /** What was heard is of use, and can be taken. */
+  declare isOf: boolean
 
   constructor() {
     super()
     this.who = ''
     this.outcome = ''
+    this.wanted = ''
+    this.isOf = true
   }
 
   override render(): TemplateResult {
@@ -53,16 +62,15 @@ export class LanLearnOffer extends LitElement {
       <p role="status">
         ${
           heard
-            ? html`Heard ${heard.key === undefined ? '' : html`key ${heard.key} (${noteName(heard.key)}) `}on
-              ${heard.port}, channel ${heard.channel}. ${this.outcome}`
-            : `Play a note on the instrument of ${this.who} …`
+            ? html`Heard ${heardWords(heard)}on ${heard.port}, channel ${heard.channel}. ${this.outcome}`
+            : this.wanted || `Play a note on the instrument of ${this.who} …`
         }
       </p>
       <div class="buttons">
         ${
           heard
-            ? html`<button class="take" @click=${() => this.#tell('lan-take')}>Take it</button>
-                <button @click=${() => this.#tell('lan-again')}>Play again</button>`
+            ? html`${this.isOf ? html`<button class="take" @click=${() => this.#tell('lan-take')}>Take it</button>` : nothing}
+                <button class="again" @click=${() => this.#tell('lan-again')}>Play again</button>`
             : ''
         }
         <button class="leave" @click=${() => this.#tell('lan-leave')}>Stop listening</button>
@@ -80,12 +88,20 @@ export class LanLearnOffer extends LitElement {
 
   /** Enter takes what was heard: the button for it has the focus. */
   #focus(): void {
-    this.renderRoot.querySelector<HTMLElement>(this.heard ? '.take' : '.leave')?.focus()
+    this.renderRoot
+      .querySelector<HTMLElement>(this.heard ? (this.isOf ? '.take' : '.again') : '.leave')
+      ?.focus()
   }
 
   #tell(what: 'lan-take' | 'lan-again' | 'lan-leave'): void {
     this.dispatchEvent(new Event(what))
   }
+}
+
+function heardWords({ key, controller, program }: Learned): string {
+  if (key !== undefined) return `key ${key} (${noteName(key)}) `
+  if (program !== undefined) return `program change ${program} `
+  return controller === undefined ? '' : `${controllerWords(controller)} `
 }
 
 customElements.define('lan-learn-offer', LanLearnOffer)

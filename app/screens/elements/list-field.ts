@@ -43,7 +43,7 @@ export class LanListField extends FieldElement {
       <ol>
         ${value.map((entry, place) => this.#entry(entry, place))}
       </ol>
-      <button ?disabled=${value.length >= most} @click=${() => this.#add()}>
+      <button ?disabled=${this.isShut || value.length >= most} @click=${() => this.#add()}>
         ${value.length < most && field.isPerLamp ? `Add one for ${this.#nameOf(value.length)}` : 'Add one'}
       </button>
       ${this.wrong ? html`<p class="fault" id="fault">${this.wrong}</p>` : nothing}
@@ -71,14 +71,14 @@ export class LanListField extends FieldElement {
           ? nothing
           : html`<button
                 aria-label=${`${name} earlier`}
-                ?disabled=${place === 0}
+                ?disabled=${this.isShut || place === 0}
                 @click=${() => this.#commit(moved(value, place, place - 1))}
               >
                 ↑
               </button>
               <button
                 aria-label=${`${name} later`}
-                ?disabled=${place === value.length - 1}
+                ?disabled=${this.isShut || place === value.length - 1}
                 @click=${() => this.#commit(moved(value, place, place + 1))}
               >
                 ↓
@@ -86,7 +86,7 @@ export class LanListField extends FieldElement {
       }
       <button
         aria-label=${`Remove ${this.label}, ${name}`}
-        ?disabled=${value.length <= field.least}
+        ?disabled=${this.isShut || value.length <= field.least}
         @click=${() => this.#commit(value.filter((_, at) => at !== place))}
       >
         ×

@@ -189,6 +189,7 @@ export class LanMonitorRoom extends LitElement {
         </fieldset>
       </div>
       <lan-select-field
+        look
         label="Source"
         .value=${this.source}
         .choices=${[

@@ -58,6 +58,7 @@ export class LanNumberField extends FieldElement {
           inputmode=${this.whole && min >= 0 ? 'numeric' : 'decimal'}
           autocomplete="off"
           ?disabled=${this.disabled}
+          ?readonly=${this.isLocked}
           .value=${live(draft ?? (value === null ? '' : String(value)))}
           aria-valuenow=${typed ?? nothing}
           aria-valuetext=${typed === null ? (this.draft ?? 'none') : `${typed}${unit ? ` ${unit}` : ''}`}
@@ -80,6 +81,7 @@ export class LanNumberField extends FieldElement {
 
   #key(event: KeyboardEvent): void {
     const { key } = event
+    if (this.isLocked) return
     if (key === 'ArrowUp' || key === 'ArrowDown') {
       event.preventDefault()
       const from = this.draft === undefined ? this.value : readNumber(this.draft)
@@ -89,9 +91,13 @@ export class LanNumberField extends FieldElement {
     if (key === 'Enter') this.#commit()
     if (key === 'Escape' && (this.draft !== undefined || this.own)) {
       event.stopPropagation()
-      this.draft = undefined
-      this.own = ''
+      this.#takeBack()
     }
+  }
+
+  #takeBack(): void {
+    this.draft = undefined
+    this.own = ''
   }
 
   /** Arrow keys make no `change` of the input's own, so leaving it commits too. */
@@ -109,6 +115,7 @@ export class LanNumberField extends FieldElement {
 
   #commit(): void {
     if (this.draft === undefined) return
+    if (this.isLocked) return this.#takeBack()
     const fault = numberFault(this.draft, this)
     this.own = fault
     if (fault) return

@@ -5,6 +5,7 @@ import type { Show } from '../../../src/domain/show.ts'
 import type { Claim, DutySource, Part, Song } from '../../../src/domain/song.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { propose } from '../controllers/edit-event.ts'
+import { LockController } from '../controllers/gig-lock.ts'
 import { roomHref } from '../controllers/room-controller.ts'
 import type { OptionEvent } from '../controllers/option-event.ts'
 import type { MakeEdit } from '../sheet/edit.ts'
@@ -93,6 +94,7 @@ export class LanPartForm extends LitElement {
   declare strategies: readonly StrategyForm[]
   /** Of the last edit. */
   declare fault: { readonly where: string; readonly message: string } | undefined
+  readonly #lock = new LockController(this)
 
   override render(): TemplateResult {
     const { chosen: part, show } = this
@@ -278,16 +280,21 @@ export class LanPartForm extends LitElement {
     return html`<section>
       <h3>Place in the sheet</h3>
       <div class="row">
-        <button ?disabled=${place === 0} @click=${() => this.#edit('place', movePart(this.#place, -1))}>
+        <button
+          ?disabled=${this.#lock.isOn || place === 0}
+          @click=${() => this.#edit('place', movePart(this.#place, -1))}
+        >
           Row up
         </button>
         <button
-          ?disabled=${place === song.parts.length - 1}
+          ?disabled=${this.#lock.isOn || place === song.parts.length - 1}
           @click=${() => this.#edit('place', movePart(this.#place, 1))}
         >
           Row down
         </button>
-        <button @click=${() => this.#edit('place', removePart(this.#place))}>Remove ${part.id}</button>
+        <button ?disabled=${this.#lock.isOn} @click=${() => this.#edit('place', removePart(this.#place))}>
+          Remove ${part.id}
+        </button>
       </div>
       ${fault ? html`<p class="fault">${fault}</p>` : nothing}
     </section>`

@@ -51,7 +51,7 @@ export class LanRigLamps extends RigPiece {
     const lit = lamps.find(({ id }) => id === this.finding)
     return html`<div class="head">
         <h2>Lamps</h2>
-        <button @click=${() => propose(this, 'lamps', addLamp)}>Add a lamp</button>
+        <button ?disabled=${this.isLocked} @click=${() => propose(this, 'lamps', addLamp)}>Add a lamp</button>
       </div>
       <lan-rig-plan .lamps=${lamps}></lan-rig-plan>
       <p role="status" class=${this.why ? 'fault' : 'finding'}>
@@ -119,7 +119,7 @@ export class LanRigLamps extends RigPiece {
         ${this.text(`lamp ${id} name`, `Name of ${id}`, name, (value) => setLamp(id, { name: value }), { bare: true })}
       </th>
       <td>
-        <button aria-pressed=${isLit} @click=${() => this.finder.press(id)}>
+        <button ?disabled=${this.isLocked} aria-pressed=${isLit} @click=${() => this.finder.press(id)}>
           Find<span class="unseen"> ${name}</span>
         </button>
       </td>
@@ -140,7 +140,7 @@ export class LanRigLamps extends RigPiece {
       <td>
         ${
           lamps.length > 1
-            ? html`<button @click=${() => this.#remove(id)}>
+            ? html`<button ?disabled=${this.isLocked} @click=${() => this.#remove(id)}>
                 Remove<span class="unseen"> ${name}</span>
               </button>`
             : nothing
@@ -163,6 +163,7 @@ export class LanRigLamps extends RigPiece {
       <p>${useWords(name, uses)}</p>
       <div class="buttons">
         <button
+          ?disabled=${this.isLocked}
           @click=${() => {
             this.removing = undefined
             propose(this, 'lamps', removeLamp(id, this.strategies))

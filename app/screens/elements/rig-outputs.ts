@@ -36,8 +36,8 @@ export class LanRigOutputs extends RigPiece {
         <h2>Outputs</h2>
         <div class="buttons">
           <button @click=${() => ask(this, { type: 'list-ports' })}>Look for ports again</button>
-          <button @click=${() => add('serial')}>Add a serial output</button>
-          <button @click=${() => add('midi')}>Add a MIDI output</button>
+          <button ?disabled=${this.isLocked} @click=${() => add('serial')}>Add a serial output</button>
+          <button ?disabled=${this.isLocked} @click=${() => add('midi')}>Add a MIDI output</button>
         </div>
       </div>
       <div class="cards">${this.show.rig.outputs.map((output) => this.#card(output))}</div>
@@ -127,7 +127,9 @@ export class LanRigOutputs extends RigPiece {
         To remove it, give its ${many(lamps, 'lamp')} another output first.
       </p>`
     return html`<div class="ends">
-      <button @click=${() => propose(this, 'outputs', removeOutput(id))}>Remove output ${id}</button>
+      <button ?disabled=${this.isLocked} @click=${() => propose(this, 'outputs', removeOutput(id))}>
+        Remove output ${id}
+      </button>
       ${through > 0 ? html`<span class="soft">with ${many(through, 'thing')} sent through to it</span>` : nothing}
     </div>`
   }

@@ -4,6 +4,7 @@ import type { StrategyForm } from '../../../src/contract/from-host.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { propose } from '../controllers/edit-event.ts'
+import { LockController } from '../controllers/gig-lock.ts'
 import type { HouseView } from '../controllers/house-view.ts'
 import type { NumberKind } from '../rig/ranges.ts'
 import type { MakeEdit } from '../sheet/edit.ts'
@@ -38,6 +39,11 @@ export abstract class RigPiece extends LitElement {
   declare ports: HouseView['ports']
   declare listed: HouseView['listed']
   declare strategies: readonly StrategyForm[]
+  readonly #lock = new LockController(this)
+
+  protected get isLocked(): boolean {
+    return this.#lock.isOn
+  }
 
   protected faultAt(where: string): string {
     return this.fault?.where === where ? this.fault.message : ''

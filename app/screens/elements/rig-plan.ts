@@ -1,7 +1,8 @@
 import type { PropertyDeclarations, PropertyValues, TemplateResult } from 'lit'
-import { html, LitElement, svg } from 'lit'
+import { html, LitElement, nothing, svg } from 'lit'
 import type { Lamp } from '../../../src/domain/rig.ts'
 import { propose } from '../controllers/edit-event.ts'
+import { LockController } from '../controllers/gig-lock.ts'
 import { setLamp } from '../rig/lamp-edits.ts'
 import type { PlanScale } from '../rig/plan-scale.ts'
 import { nudged, planPlace, planScale } from '../rig/plan-scale.ts'
@@ -34,6 +35,7 @@ export class LanRigPlan extends LitElement {
   declare lamps: readonly Lamp[]
   declare private moving: Moving | undefined
   #scale: PlanScale = planScale([])
+  readonly #lock = new LockController(this)
 
   constructor() {
     super()
@@ -92,6 +94,7 @@ export class LanRigPlan extends LitElement {
     return html`<button
       class="lamp"
       style="left:${100 * across}%;top:${100 * down}%"
+      aria-disabled=${this.#lock.isOn ? 'true' : nothing}
       aria-label="Place of ${lamp.name}: x ${at.x}, y ${at.y}"
       @keydown=${(event: KeyboardEvent) => this.#key(event, lamp)}
       @keyup=${(event: KeyboardEvent) => event.key in STEPS && this.#settle()}
@@ -111,7 +114,7 @@ export class LanRigPlan extends LitElement {
       this.moving = undefined
     }
     const step = STEPS[event.key]
-    if (!step || event.ctrlKey || event.altKey || event.metaKey) return
+    if (!step || this.#lock.isOn || event.ctrlKey || event.altKey || event.metaKey) return
     event.preventDefault()
     const { x, y } = this.#at(lamp)
     const by = event.shiftKey ? 1 : 0.1
@@ -121,7 +124,7 @@ export class LanRigPlan extends LitElement {
   #drag(event: PointerEvent, lamp: Lamp): void {
     const target = event.target as Element
     const wall = target.closest('.wall')?.getBoundingClientRect()
-    if (!wall || !target.hasPointerCapture(event.pointerId)) return
+    if (!wall || this.#lock.isOn || !target.hasPointerCapture(event.pointerId)) return
     if (event.movementX === 0 && event.movementY === 0) return
     const { width, height } = this.#scale
     const { x, y } = this.#at(lamp)
@@ -134,7 +137,7 @@ export class LanRigPlan extends LitElement {
     const { moving } = this
     this.moving = undefined
     const lamp = this.lamps.find(({ id }) => id === moving?.id)
-    if (!moving || !lamp) return
+    if (!moving || !lamp || this.#lock.isOn) return
     const x = Number(moving.x.toFixed(2))
     const y = Number(moving.y.toFixed(2))
     if (lamp.x !== x || lamp.y !== y) propose(this, `lamp ${lamp.id} x`, setLamp(lamp.id, { x, y }))

@@ -56,7 +56,9 @@ export class LanRigPlayers extends RigPiece {
         <div class="buttons">
           ${KINDS.map(
             ({ value, text }) =>
-              html`<button @click=${() => add(value as PlayerKind)}>Add ${text.toLowerCase()}</button>`,
+              html`<button ?disabled=${this.isLocked} @click=${() => add(value as PlayerKind)}>
+                Add ${text.toLowerCase()}
+              </button>`,
           )}
         </div>
       </div>
@@ -132,12 +134,12 @@ export class LanRigPlayers extends RigPiece {
 
   #ends({ id, name }: Player): TemplateResult {
     return html`<div class="ends">
-      <button ?disabled=${this.learning === id} @click=${() => this.learner.start(id)}>
+      <button ?disabled=${this.isLocked || this.learning === id} @click=${() => this.learner.start(id)}>
         Learn ${name} by playing
       </button>
       ${
         this.show.players.length > 1
-          ? html`<button @click=${() => this.#remove(id)}>Remove ${name}</button>`
+          ? html`<button ?disabled=${this.isLocked} @click=${() => this.#remove(id)}>Remove ${name}</button>`
           : html`<span class="soft">A show has at least one player.</span>`
       }
     </div>`
@@ -157,6 +159,7 @@ export class LanRigPlayers extends RigPiece {
       </p>
       <div class="buttons">
         <button
+          ?disabled=${this.isLocked}
           @click=${() => {
             this.removing = undefined
             propose(this, 'players', removePlayer(id))

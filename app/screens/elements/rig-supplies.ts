@@ -19,7 +19,9 @@ export class LanRigSupplies extends RigPiece {
   override render(): TemplateResult {
     return html`<div class="head">
         <h2>Supplies</h2>
-        <button @click=${() => propose(this, 'supplies', addSupply)}>Add a supply</button>
+        <button ?disabled=${this.isLocked} @click=${() => propose(this, 'supplies', addSupply)}>
+          Add a supply
+        </button>
       </div>
       <div class="cards">${this.show.rig.supplies.map((supply) => this.#card(supply))}</div>
       ${this.listFault('supplies')}
@@ -59,7 +61,9 @@ export class LanRigSupplies extends RigPiece {
       : `${many(lamps, 'lamp')} ${lamps === 1 ? 'hangs' : 'hang'} on it: give ${lamps === 1 ? 'it' : 'them'} another supply first.`
     if (isOnly || lamps > 0) return html`<p class="ends soft">${capital(why)}</p>`
     return html`<div class="ends">
-      <button @click=${() => propose(this, 'supplies', removeSupply(id))}>Remove supply ${id}</button>
+      <button ?disabled=${this.isLocked} @click=${() => propose(this, 'supplies', removeSupply(id))}>
+        Remove supply ${id}
+      </button>
     </div>`
   }
 }

@@ -9,9 +9,11 @@ import type { Room } from '../controllers/room-controller.ts'
 import { roomHref, ROOMS } from '../controllers/room-controller.ts'
 import { controls } from '../style/controls.ts'
 import { rail } from '../style/rail.ts'
+import './lock-key.ts'
 
 const NAMES: Readonly<Record<(typeof ROOMS)[number], string>> = {
   stage: 'Stage',
+  songs: 'Songs',
   sheet: 'Sheet',
   steps: 'Steps',
   tuning: 'Tuning',
@@ -56,7 +58,7 @@ export class LanRoomRail extends LitElement {
           )}
         </ul>
       </nav>
-      <div class="tools">${this.#undo()}${this.#rig()}${this.#panes()}</div>`
+      <div class="tools">${this.#undo()}${this.#lock()}${this.#rig()}${this.#panes()}</div>`
   }
 
   #label(): TemplateResult {
@@ -73,14 +75,23 @@ export class LanRoomRail extends LitElement {
       const what = show?.[way] ?? null
       return html`<button
         class="step"
-        ?disabled=${what === null}
+        ?disabled=${what === null || show?.isLocked === true}
         title=${what ?? nothing}
         @click=${() => ask(this, { type: way })}
       >
         <span>${word}</span> <small>${what ?? 'nothing'}</small>
       </button>`
     }
-    return html`${step('undo', 'Undo')}${step('redo', 'Redo')}`
+    return html`<div class="steps">${step('undo', 'Undo')}${step('redo', 'Redo')}</div>`
+  }
+
+  #lock(): TemplateResult | typeof nothing {
+    const { show, welcome } = this.view
+    if (!show) return nothing
+    return html`<lan-lock-key
+      .isLocked=${show.isLocked}
+      .isRemote=${welcome?.place === 'remote'}
+    ></lan-lock-key>`
   }
 
   #rig(): TemplateResult | typeof nothing {
@@ -93,13 +104,16 @@ export class LanRoomRail extends LitElement {
     }
     return html`<div class="rig">
       <p>${isReal ? 'Real lamps' : 'Lamps in memory'}</p>
-      <button @click=${change}>${isReal ? 'Use lamps in memory' : 'Use real lamps'}</button>
+      <button ?disabled=${show.isLocked} @click=${change}>
+        ${isReal ? 'Use lamps in memory' : 'Use real lamps'}
+      </button>
     </div>`
   }
 
   #panes(): TemplateResult {
-    const { remote } = this.view
+    const { remote, recoveries } = this.view
     return html`${this.#opener('file', 'Show file')}
+    ${recoveries.length > 0 ? this.#opener('recoveries', `Unsaved work: ${recoveries.length}`) : nothing}
     ${remote ? this.#opener('screens', remote.screens > 0 ? `Second screen: ${remote.screens}` : 'Second screen') : nothing}`
   }
 

@@ -31,7 +31,7 @@ export class LanSelectField extends FieldElement {
       html`<div class="entry">
         <select
           id="entry"
-          ?disabled=${this.disabled}
+          ?disabled=${this.isShut}
           aria-invalid=${this.wrong ? 'true' : nothing}
           aria-describedby=${this.describedBy}
           @change=${(event: Event) => this.#choose(event.target as HTMLSelectElement)}

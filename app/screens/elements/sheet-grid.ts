@@ -4,6 +4,7 @@ import type { StrategyForm } from '../../../src/contract/from-host.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { Part, Song } from '../../../src/domain/song.ts'
 import { propose } from '../controllers/edit-event.ts'
+import { LockController } from '../controllers/gig-lock.ts'
 import { roomHref } from '../controllers/room-controller.ts'
 import { strategyWords } from '../sheet/field-words.ts'
 import { fieldsOf } from '../sheet/form-model.ts'
@@ -38,6 +39,7 @@ export class LanSheetGrid extends LitElement {
   declare fault: string
   /** The cell that Tab comes to. */
   declare private at: GridPlace
+  readonly #lock = new LockController(this)
 
   constructor() {
     super()
@@ -78,7 +80,12 @@ export class LanSheetGrid extends LitElement {
   override render(): TemplateResult {
     const { song, show } = this
     return html`<div class="roll">
-        <table role="grid" aria-label=${`Parts of ${song.title} and their lamps`} @keydown=${this.#key}>
+        <table
+          role="grid"
+          aria-readonly=${this.#lock.isOn ? 'true' : nothing}
+          aria-label=${`Parts of ${song.title} and their lamps`}
+          @keydown=${this.#key}
+        >
           <thead>
             <tr>
               <th class="corner" scope="col">Part</th>
@@ -106,6 +113,7 @@ export class LanSheetGrid extends LitElement {
           <button
             type="button"
             aria-pressed=${use.place >= 0}
+            aria-disabled=${this.#lock.isOn ? 'true' : nothing}
             aria-label=${cellWords(name, part, use)}
             tabindex=${this.#isAt(row, column) ? 0 : -1}
             @focus=${() => this.#stand(row, column)}
@@ -158,6 +166,7 @@ export class LanSheetGrid extends LitElement {
   }
 
   #toggle(part: Part, lamp: string): void {
+    if (this.#lock.isOn) return
     propose(this, 'grid', toggleLamp({ song: this.song.id, part: part.id }, lamp, this.strategies))
   }
 
@@ -174,7 +183,7 @@ export class LanSheetGrid extends LitElement {
   #order(by: number): void {
     const part = this.song.parts[this.at.row]
     const lamp = this.show.rig.lamps[this.at.column]
-    if (!part || !lamp || !part.lamps.includes(lamp.id)) return
+    if (this.#lock.isOn || !part || !lamp || !part.lamps.includes(lamp.id)) return
     propose(this, 'grid', moveLamp({ song: this.song.id, part: part.id }, lamp.id, by, this.strategies))
   }
 

@@ -5,6 +5,7 @@ import type { Part, Song } from '../../../src/domain/song.ts'
 import { ask } from '../controllers/ask-event.ts'
 import { EditController } from '../controllers/edit-controller.ts'
 import type { EditEvent } from '../controllers/edit-event.ts'
+import { LockController } from '../controllers/gig-lock.ts'
 import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
 import { RoomController, roomHref } from '../controllers/room-controller.ts'
@@ -17,7 +18,6 @@ import { sheetRoom } from '../style/sheet-room.ts'
 import { tempo } from '../wording/figures.ts'
 import type { LanPartForm } from './part-form.ts'
 import './part-form.ts'
-import './set-list-form.ts'
 import type { LanSheetGrid } from './sheet-grid.ts'
 import './sheet-grid.ts'
 import './song-form.ts'
@@ -33,6 +33,7 @@ export class LanSheetRoom extends LitElement {
   declare view: HouseView
   readonly #room = new RoomController(this)
   readonly #edits = new EditController(this)
+  readonly #lock = new LockController(this)
   #lit: ReadonlyMap<string, string> = NO_LIGHT
   /** Id of the part whose form is shown. */
   #open: string | undefined
@@ -115,7 +116,7 @@ export class LanSheetRoom extends LitElement {
             </li>`,
         )}
         <li>
-          <button @click=${() => this.#addSong(show)}>Add a song</button>
+          <button ?disabled=${this.#lock.isOn} @click=${() => this.#addSong(show)}>Add a song</button>
         </li>
       </ul>
     </nav>`
@@ -144,12 +145,12 @@ export class LanSheetRoom extends LitElement {
               ></lan-sheet-grid>`
         }
         <div class="tools">
-          <button @click=${() => this.#addPart(song)}>Add a part</button>
-          ${part ? html`<a class="back" href=${roomHref('sheet', song.id)}>The song and the set list</a>` : nothing}
+          <button ?disabled=${this.#lock.isOn} @click=${() => this.#addPart(song)}>Add a part</button>
+          ${part ? html`<a class="back" href=${roomHref('sheet', song.id)}>The song</a>` : nothing}
         </div>
         ${this.#notes(song)}
       </section>
-      <aside class="side" aria-label=${part ? `Part ${part.id}` : 'Song and set list'}>
+      <aside class="side" aria-label=${part ? `Part ${part.id}` : 'The song'}>
         ${
           part
             ? html`<lan-part-form
@@ -159,8 +160,7 @@ export class LanSheetRoom extends LitElement {
                 .strategies=${strategies}
                 .fault=${fault}
               ></lan-part-form>`
-            : html`<lan-song-form .show=${show} .song=${song} .fault=${fault}></lan-song-form>
-                <lan-set-list-form .show=${show} .fault=${fault}></lan-set-list-form>`
+            : html`<lan-song-form .show=${show} .song=${song} .fault=${fault}></lan-song-form>`
         }
       </aside>
     </div>`
@@ -193,7 +193,10 @@ export class LanSheetRoom extends LitElement {
         undo === null
           ? nothing
           : html`<p class="margin">
-              Last change: ${undo}. <button @click=${() => ask(this, { type: 'undo' })}>Undo it</button>
+              Last change: ${undo}.
+              <button ?disabled=${this.#lock.isOn} @click=${() => ask(this, { type: 'undo' })}>
+                Undo it
+              </button>
             </p>`
       }`
   }

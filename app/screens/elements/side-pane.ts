@@ -65,6 +65,11 @@ export class LanSidePane extends LitElement {
   }
 
   override firstUpdated(): void {
+    this.focus()
+  }
+
+  /** To its heading, as when it was opened: for what in it had the focus and is gone. */
+  override focus(): void {
     this.renderRoot.querySelector<HTMLElement>('#heading')?.focus()
   }
 

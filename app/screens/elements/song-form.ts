@@ -4,6 +4,8 @@ import type { Show } from '../../../src/domain/show.ts'
 import type { Song } from '../../../src/domain/song.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { propose } from '../controllers/edit-event.ts'
+import { LockController } from '../controllers/gig-lock.ts'
+import { roomHref } from '../controllers/room-controller.ts'
 import type { MakeEdit } from '../sheet/edit.ts'
 import { duplicateSong, removeSong, setSongField } from '../sheet/song-edits.ts'
 import { controls } from '../style/controls.ts'
@@ -11,11 +13,6 @@ import { fieldGrid } from '../style/field-grid.ts'
 import './number-field.ts'
 import './select-field.ts'
 import './text-field.ts'
-
-const ENTERS = [
-  { value: 'cut', text: 'all dark, then the song' },
-  { value: 'carry', text: 'held notes go on' },
-]
 
 /** What a song is, apart from its parts. Tells edits (`lan-edit`). */
 export class LanSongForm extends LitElement {
@@ -40,6 +37,10 @@ export class LanSongForm extends LitElement {
         gap: 0.5rem;
         margin-top: 0.9rem;
       }
+      a {
+        color: var(--paper);
+        text-underline-offset: 0.2em;
+      }
       .fault {
         color: var(--grave);
       }
@@ -48,6 +49,7 @@ export class LanSongForm extends LitElement {
   declare show: Show
   declare song: Song
   declare fault: { readonly where: string; readonly message: string } | undefined
+  readonly #lock = new LockController(this)
 
   override render(): TemplateResult {
     const { show, song } = this
@@ -85,17 +87,18 @@ export class LanSongForm extends LitElement {
           .choices=${show.tunings.map(({ id }) => ({ value: id, text: id }))}
           @lan-commit=${(event: CommitEvent<string>) => this.#set('tuning', event.value)}
         ></lan-select-field>
-        <lan-select-field
-          label="On entering"
-          fault=${this.#faultAt('enter')}
-          .value=${song.enter}
-          .choices=${ENTERS}
-          @lan-commit=${(event: CommitEvent<string>) => this.#set('enter', event.value)}
-        ></lan-select-field>
       </div>
+      <p>
+        <a href=${roomHref('songs', song.id)}>Set list, notes, variants, and how it is entered: in Songs</a>
+      </p>
       <div class="row">
-        <button @click=${() => this.#edit('place', duplicateSong(song.id))}>Duplicate the song</button>
-        <button ?disabled=${show.songs.length < 2} @click=${() => this.#edit('place', removeSong(song.id))}>
+        <button ?disabled=${this.#lock.isOn} @click=${() => this.#edit('place', duplicateSong(song.id))}>
+          Duplicate the song
+        </button>
+        <button
+          ?disabled=${this.#lock.isOn || show.songs.length < 2}
+          @click=${() => this.#edit('place', removeSong(song.id))}
+        >
           Remove the song
         </button>
       </div>

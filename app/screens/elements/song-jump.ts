@@ -3,7 +3,8 @@ import { css, html, LitElement, nothing } from 'lit'
 import type { Show } from '../../../src/domain/show.ts'
 import { ask } from '../controllers/ask-event.ts'
 import { controls } from '../style/controls.ts'
-import { songOf } from '../stage/song-place.ts'
+import { notInOrder, runningOrder } from '../songs/running-order.ts'
+import type { Song } from '../../../src/domain/song.ts'
 
 /** The set list, and songs that are not in it, to go to at once. Behind one button, out of the way until it is wanted. */
 export class LanSongJump extends LitElement {
@@ -67,6 +68,13 @@ export class LanSongJump extends LitElement {
         border-left: 4px solid var(--light);
         background: var(--pane-raised);
       }
+      li ul {
+        margin: 0;
+      }
+      small {
+        font: 0.9375rem var(--plate-sans);
+        color: var(--paper-soft);
+      }
       .figures {
         font-family: var(--plate-sans);
         font-style: normal;
@@ -107,29 +115,39 @@ export class LanSongJump extends LitElement {
   }
 
   #list(): TemplateResult {
-    const { songs, setList } = this.show
-    const others = songs.filter(({ id }) => !setList.includes(id))
+    const order = runningOrder(this.show, undefined, undefined)
+    const others = notInOrder(this.show)
     return html`<ol aria-label="Set list">
-        ${setList.map((id, position) => this.#song(id, position))}
+        ${order.map(
+          ({ song, place, variants }) =>
+            html`<li>
+              ${this.#song(song, place)}
+              ${
+                variants.length > 0
+                  ? html`<ul aria-label="Variants of ${song.title}">
+                      ${variants.map((one) => html`<li>${this.#song(one, place, true)}</li>`)}
+                    </ul>`
+                  : nothing
+              }
+            </li>`,
+        )}
       </ol>
       ${
         others.length > 0
           ? html`<h2 id="others">Not in the set list</h2>
               <ul aria-labelledby="others">
-                ${others.map(({ id }) => this.#song(id, null))}
+                ${others.map((one) => html`<li>${this.#song(one, null)}</li>`)}
               </ul>`
           : ''
       }`
   }
 
-  #song(id: string, position: number | null): TemplateResult {
+  #song({ id, title, skip }: Song, position: number | null, isVariant = false): TemplateResult {
     const isPlaying = id === this.playing && position === this.position
-    return html`<li>
-      <button aria-current=${isPlaying ? 'true' : nothing} @click=${() => this.#go(id, position)}>
-        <span class="figures">${position === null ? '' : position + 1}</span>
-        <span>${songOf(this.show, id)?.title ?? id}</span>
-      </button>
-    </li>`
+    return html`<button aria-current=${isPlaying ? 'true' : nothing} @click=${() => this.#go(id, position)}>
+      <span class="figures">${position === null ? '' : isVariant ? 'or' : position + 1}</span>
+      <span>${title}${skip && !isVariant ? html` <small>not tonight</small>` : nothing}</span>
+    </button>`
   }
 
   #go(song: string, position: number | null): void {

@@ -4,36 +4,47 @@ import type { Show } from '../../../src/domain/show.ts'
 import { ask } from '../controllers/ask-event.ts'
 import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
+import { TabMemory } from '../controllers/tab-memory.ts'
 import { roomHref } from '../controllers/room-controller.ts'
 import type { SongPlace } from '../stage/song-place.ts'
-import { songPlace } from '../stage/song-place.ts'
+import { songOf, songPlace } from '../stage/song-place.ts'
 import { controls } from '../style/controls.ts'
 import { stage } from '../style/stage.ts'
 import { tempo } from '../wording/figures.ts'
+import { COMING_WORDS } from '../wording/switching-words.ts'
 import './lamp-plan.ts'
 import './lamp-table.ts'
 import './player-strip.ts'
 import './song-jump.ts'
 
+const NOTES_SHOWN = new TabMemory('stage-notes')
+
 /** The room for playing: which song, which is next, what each lamp and each player does. Read from two metres, in the dark. */
 export class LanStageRoom extends LitElement {
-  static override properties = { view: { attribute: false }, isTable: { state: true } }
+  static override properties = {
+    view: { attribute: false },
+    isTable: { state: true },
+    hasNotes: { state: true },
+  }
   static override styles = [controls, stage]
   declare view: HouseView
   /** Lamps as a table, instead of the plan. */
   declare isTable: boolean
+  /** The song's notes for the players are shown. */
+  declare private hasNotes: boolean
 
   constructor() {
     super()
     this.view = NOTHING_YET
     this.isTable = false
+    this.hasNotes = NOTES_SHOWN.isOn
   }
 
   override render(): TemplateResult {
     const { show } = this.view
     const place = songPlace(this.view)
     if (!show) return this.#empty()
-    return html`${this.#head(show.show, place)}${this.#lamps(show.show, place)}
+    return html`${this.#head(show.show, place)}${this.#notes(place)}${this.#lamps(show.show, place)}
       <section class="players" aria-label="Players">
         <lan-player-strip .view=${this.view}></lan-player-strip>
       </section>`
@@ -59,9 +70,7 @@ export class LanStageRoom extends LitElement {
       <div class="label song">
         <p class="where">Stage${place ? `, ${place.words}` : ''}</p>
         <h1>${song?.title ?? 'No song yet'}</h1>
-        <p class="then">
-          ${place?.next ? html`then <i>${place.next.title}</i>` : place?.hasNext === false ? 'the last of the set' : nothing}
-        </p>
+        ${this.#then(show, place)}
       </div>
       <div class="ways">
         <button
@@ -89,20 +98,70 @@ export class LanStageRoom extends LitElement {
     </header>`
   }
 
+  /** What comes next: in big words while it is waited for. */
+  #then(show: Show, place: SongPlace | undefined): TemplateResult {
+    const { coming } = this.view
+    const next = songOf(show, coming?.song ?? undefined)
+    const then = place?.next
+      ? html`then <i>${place.next.title}</i>`
+      : place?.hasNext === false
+        ? 'the last of the set'
+        : nothing
+    return html`<div class="after">
+      <div role="status">
+        ${
+          coming && next
+            ? html`<p class="coming">${COMING_WORDS[coming.enterAt]}: <i>${next.title}</i></p>`
+            : nothing
+        }
+      </div>
+      ${
+        coming && next
+          ? html`<button class="stay" @click=${() => ask(this, { type: 'stay' })}>Stay</button>`
+          : html`<p class="then">${then}</p>
+              ${
+                place?.variant
+                  ? html`<button @click=${() => ask(this, { type: 'variant' })}>
+                      Variant: <i>${place.variant.title}</i>
+                    </button>`
+                  : nothing
+              }`
+      }
+    </div>`
+  }
+
+  #notes(place: SongPlace | undefined): TemplateResult {
+    if (!this.hasNotes) return html`<div></div>`
+    const notes = place?.song?.notes ?? ''
+    return html`<section class="notes" aria-label="Notes for the players">
+      <p tabindex="0">${notes || html`<span class="soft">This song has no notes for its players.</span>`}</p>
+    </section>`
+  }
+
+  #showNotes(): void {
+    this.hasNotes = !this.hasNotes
+    NOTES_SHOWN.set(this.hasNotes)
+  }
+
   #lamps(show: Show, place: SongPlace | undefined): TemplateResult {
     const { lamps } = this.view
     const song = place?.song
     return html`<figure>
       <figcaption>
         <span><b>fig. 1</b> Lamps as they hang. Two rings: taken by a claim.</span>
-        <button
-          aria-pressed=${this.isTable}
-          @click=${() => {
-            this.isTable = !this.isTable
-          }}
-        >
-          As a table
-        </button>
+        <span class="ways-of-seeing">
+          <button aria-pressed=${this.hasNotes} @click=${() => this.#showNotes()}>
+            Notes for the players
+          </button>
+          <button
+            aria-pressed=${this.isTable}
+            @click=${() => {
+              this.isTable = !this.isTable
+            }}
+          >
+            As a table
+          </button>
+        </span>
       </figcaption>
       ${
         this.isTable

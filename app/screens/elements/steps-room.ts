@@ -105,6 +105,7 @@ export class LanStepsRoom extends LitElement {
       <div class="tools">
         <h2><em>${song.title}</em></h2>
         <lan-select-field
+          look
           label="Bars shown"
           .value=${this.bars}
           .choices=${BARS.map((count) => ({ value: count, text: count }))}

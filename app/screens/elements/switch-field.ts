@@ -34,7 +34,7 @@ export class LanSwitchField extends FieldElement {
         <input
           id="entry"
           type="checkbox"
-          ?disabled=${this.disabled}
+          ?disabled=${this.isShut}
           .checked=${live(this.value)}
           aria-invalid=${this.wrong ? 'true' : nothing}
           aria-describedby=${this.describedBy}

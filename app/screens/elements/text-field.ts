@@ -39,6 +39,7 @@ export class LanTextField extends FieldElement {
           spellcheck="false"
           maxlength=${this.longest}
           ?disabled=${this.disabled}
+          ?readonly=${this.isLocked}
           .value=${live(this.draft ?? this.value)}
           aria-invalid=${this.wrong ? 'true' : nothing}
           aria-describedby=${this.describedBy}
@@ -59,13 +60,18 @@ export class LanTextField extends FieldElement {
     if (event.key === 'Enter') this.#commit()
     if (event.key === 'Escape' && (this.draft !== undefined || this.own)) {
       event.stopPropagation()
-      this.draft = undefined
-      this.own = ''
+      this.#takeBack()
     }
+  }
+
+  #takeBack(): void {
+    this.draft = undefined
+    this.own = ''
   }
 
   #commit(): void {
     if (this.draft === undefined) return
+    if (this.isLocked) return this.#takeBack()
     const text = this.draft.trim()
     const fault = text === '' && !this.optional ? 'nothing is entered; expected a text' : this.check?.(text)
     this.own = fault ?? ''

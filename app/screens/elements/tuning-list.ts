@@ -4,6 +4,7 @@ import type { Show } from '../../../src/domain/show.ts'
 import type { TuningSpec } from '../../../src/domain/tuning-spec.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { EditController } from '../controllers/edit-controller.ts'
+import { LockController } from '../controllers/gig-lock.ts'
 import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
 import { roomHref } from '../controllers/room-controller.ts'
@@ -88,6 +89,7 @@ export class LanTuningList extends LitElement {
   ]
   declare view: HouseView
   readonly #edits = new EditController(this)
+  readonly #lock = new LockController(this)
 
   constructor() {
     super()
@@ -105,7 +107,9 @@ export class LanTuningList extends LitElement {
     return html`<ul class="tunings">
         ${show.tunings.map((tuning) => this.#tuning(show, tuning))}
       </ul>
-      <button type="button" @click=${() => this.#edits.edit('add', addTuning())}>Add a tuning</button>
+      <button type="button" ?disabled=${this.#lock.isOn} @click=${() => this.#edits.edit('add', addTuning())}>
+        Add a tuning
+      </button>
       ${fault === undefined ? nothing : html`<p class="wrong" role="alert">${fault}</p>`}
       <h3 class="songs-head">Songs and their tunings</h3>
       <ul class="songs">
@@ -168,7 +172,7 @@ export class LanTuningList extends LitElement {
         </p>
         <button
           type="button"
-          ?disabled=${kept !== ''}
+          ?disabled=${this.#lock.isOn || kept !== ''}
           aria-label="Remove tuning ${id}"
           aria-describedby=${kept === '' ? nothing : `kept-${id}`}
           @click=${() => this.#edits.edit('remove', removeTuning(id))}

@@ -174,18 +174,21 @@ export class LanTuningRoom extends LitElement {
     }))
     return html`<div class="tools">
         <lan-select-field
+          look
           label="Song"
           .value=${song.id}
           .choices=${show?.songs.map(({ id, title }) => ({ value: id, text: title })) ?? []}
           @lan-commit=${(event: CommitEvent<string>) => this.#go(event.value)}
         ></lan-select-field>
         <lan-select-field
+          look
           label="Part"
           .value=${part?.id ?? ''}
           .choices=${song.parts.map(({ id, player }) => ({ value: id, text: `${id} (${this.#playerName(player)})` }))}
           @lan-commit=${(event: CommitEvent<string>) => this.#go(song.id, event.value)}
         ></lan-select-field>
         <lan-select-field
+          look
           label="Lamp"
           .value=${this.#lampShown()}
           .choices=${[{ value: WORST, text: 'worst of all lamps' }, ...lamps]}

@@ -1,5 +1,6 @@
 import type { TemplateResult } from 'lit'
 import { css, html, LitElement } from 'lit'
+import { LockController } from '../controllers/gig-lock.ts'
 import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
 import { controls } from '../style/controls.ts'
@@ -33,6 +34,7 @@ export class LanUnsavedPane extends LitElement {
     `,
   ]
   declare view: HouseView
+  readonly #lock = new LockController(this)
 
   constructor() {
     super()
@@ -44,7 +46,9 @@ export class LanUnsavedPane extends LitElement {
     return html`<lan-side-pane heading="This show is not saved" closing="Stay with it">
       <p><i>${show?.show.title ?? ''}</i> has changes that are not saved. Another show takes its place.</p>
       ${welcome?.mayFiles ? html`<lan-save-form .file=${show?.file ?? null}></lan-save-form>` : html``}
-      <button @click=${() => this.dispatchEvent(new GoOnEvent())}>Go on without saving</button>
+      <button ?disabled=${this.#lock.isOn} @click=${() => this.dispatchEvent(new GoOnEvent())}>
+        Go on without saving
+      </button>
     </lan-side-pane>`
   }
 }

@@ -52,6 +52,19 @@ export const frame = css`
     padding: 4px 8px 4px 1.25rem;
     border-top: 1px solid var(--bar-strong);
   }
+  .shut {
+    padding: 1.5rem;
+  }
+  .shut h1 {
+    display: inline-block;
+    font-size: 1.75rem;
+  }
+  .shut p {
+    font-size: 1.125rem;
+  }
+  .shut a {
+    color: inherit;
+  }
   .drop {
     position: fixed;
     inset: 0;

@@ -5,9 +5,9 @@ export const rail = css`
   :host {
     display: flex;
     flex-direction: column;
-    gap: 0.75rem;
+    gap: 0.6rem;
     width: 12rem;
-    padding: 0.9rem 0.75rem 0.75rem;
+    padding: 0.7rem 0.75rem 0.6rem;
     overflow-y: auto;
     border-right: 1px solid var(--bar-strong);
   }
@@ -28,7 +28,7 @@ export const rail = css`
     line-height: 1.2;
     display: -webkit-box;
     -webkit-box-orient: vertical;
-    -webkit-line-clamp: 3;
+    -webkit-line-clamp: 2;
     overflow: hidden;
     overflow-wrap: anywhere;
   }
@@ -81,6 +81,11 @@ export const rail = css`
     padding: 0.2em 0.6em;
     text-align: left;
     line-height: 1.15;
+  }
+  .steps {
+    display: grid;
+    grid-template-columns: repeat(2, minmax(0, 1fr));
+    gap: 0.4rem;
   }
   .step span,
   .step small {
@@ -145,7 +150,14 @@ export const rail = css`
       flex: 1 1 0;
       min-width: 0;
     }
+    .tools > .steps {
+      flex: 1.5 1 0;
+    }
+    .tools > .rig {
+      flex: 1.15 1 0;
+    }
     .rig p {
+      white-space: nowrap;
       font-size: 0.875rem;
       padding: 0;
     }

@@ -1,6 +1,6 @@
 import { css } from 'lit'
 
-/** The sheet and, beside or below it, what is open: a part, or the song and the set list. */
+/** The sheet and, beside or below it, what is open: a part, or the song. */
 export const sheetRoom = css`
   :host {
     display: block;
@@ -63,11 +63,6 @@ export const sheetRoom = css`
     background: var(--pane);
     padding: 1rem;
     min-width: 0;
-  }
-  lan-set-list-form {
-    margin-top: 1.2rem;
-    padding-top: 1rem;
-    border-top: 1px solid var(--bar);
   }
   lan-song-form,
   lan-part-form {

@@ -4,7 +4,7 @@ import { css } from 'lit'
 export const stage = css`
   :host {
     display: grid;
-    grid-template-rows: auto minmax(240px, 1fr) auto;
+    grid-template-rows: auto auto minmax(220px, 1fr) auto;
     grid-template-columns: minmax(0, 1fr);
     height: 100%;
     min-height: 520px;
@@ -41,6 +41,51 @@ export const stage = css`
     font-size: 1.75rem;
     line-height: 1.2;
     min-height: 1.2em;
+  }
+  .after {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 0.3rem 0;
+    align-items: center;
+    min-height: 44px;
+  }
+  .after i {
+    font-family: var(--plate-serif);
+  }
+  .after button {
+    margin-left: 1rem;
+  }
+  .coming {
+    font-size: 2.25rem;
+    line-height: 1.15;
+    font-weight: 700;
+    overflow-wrap: anywhere;
+  }
+  .coming i {
+    font-weight: 500;
+  }
+  .stay {
+    min-width: 7rem;
+    height: 52px;
+    font-size: 1.375rem;
+  }
+  .notes {
+    padding: 0.25rem 1.25rem 0.75rem;
+  }
+  .notes p {
+    max-height: 9.2rem;
+    overflow: auto;
+    padding: 0.4rem 1rem;
+    border: 1px solid var(--bar-strong);
+    font-size: 1.75rem;
+    line-height: 1.25;
+    white-space: pre-line;
+    overflow-wrap: anywhere;
+    outline-offset: -3px;
+  }
+  .ways-of-seeing {
+    display: flex;
+    gap: 0.5rem;
   }
   .then i {
     font-family: var(--plate-serif);

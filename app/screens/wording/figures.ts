@@ -54,3 +54,11 @@ export function ago(micros: number): string {
   if (seconds < 1) return 'now'
   return seconds < 100 ? `${seconds} s ago` : `${Math.round(seconds / 60)} min ago`
 }
+
+/** Minutes as a clock shows them, to the second: `4:30`, `1:02:00`. */
+export function playLength(minutes: number): string {
+  const seconds = Math.round(minutes * 60)
+  const [hours, rest] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60]
+  const tail = String(seconds % 60).padStart(2, '0')
+  return hours === 0 ? `${rest}:${tail}` : `${hours}:${String(rest).padStart(2, '0')}:${tail}`
+}

@@ -145,12 +145,12 @@ describe('the rail', () => {
   it('has every room as a link, the present one marked, and Alt with a digit as another way', async () => {
     await inShell({}, async ({ page }) => {
       const links = page.getByRole('navigation', { name: 'Rooms' }).getByRole('link')
-      expect(await links.allTextContents()).toHaveLength(7)
+      expect(await links.allTextContents()).toHaveLength(8)
       await links.getByText('Sheet').click()
       expect(new URL(page.url()).hash).toBe('#sheet')
       const current = page.locator('lan-room-rail a[aria-current=page]')
       await expect.poll(() => current.textContent()).toContain('Sheet')
-      await page.keyboard.press('Alt+Digit5')
+      await page.keyboard.press('Alt+Digit6')
       await expect.poll(() => current.textContent()).toContain('Rig')
     })
   })

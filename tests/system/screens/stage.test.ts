@@ -128,9 +128,10 @@ describe('the Stage', () => {
       await page.getByRole('button', { name: 'Previous' }).click()
       await page.getByRole('button', { name: 'Set list' }).click()
       const places = page.getByRole('list', { name: 'Set list', exact: true }).getByRole('button')
-      expect(await places.count()).toBe(4)
+      // Four places, and a variant in one of them.
+      expect(await places.count()).toBe(5)
       expect(await places.nth(1).getAttribute('aria-current')).toBe('true')
-      await places.nth(3).click()
+      await places.nth(4).click()
       const went = async (): Promise<unknown[]> =>
         (await asked()).filter(({ type }) => type === 'go' || type === 'song')
       await expect.poll(went).toMatchObject([
@@ -178,6 +179,67 @@ describe('the Stage', () => {
       expect(motion).toEqual({ animationName: 'none', transitionDuration: '0s' })
       // The bass has a claim in this song: a second ring, in its ink.
       expect(await figure.locator('.claim').getAttribute('stroke')).not.toBe('none')
+    })
+  })
+
+  it('says in big words what is waited for, until it has begun or is let be', async () => {
+    await onStage({}, async ({ page, say, asked }) => {
+      await say({ type: 'coming', song: 'mist', position: 1, enterAt: 'bar' })
+      const coming = page.getByText('next bar: Mist clock')
+      await coming.waitFor()
+      expect(await page.getByText('then Mist clock').count()).toBe(0)
+      expect(await coming.locator('xpath=ancestor::*[@role="status"]').count()).toBe(1)
+      for (const size of SIZES) {
+        await page.setViewportSize(size)
+        await page.screenshot({ path: `${PICTURES}stage-coming-${size.width}x${size.height}.png` })
+        expect(await axeFaults(page)).toEqual([])
+      }
+      await page.getByRole('button', { name: 'Stay' }).click()
+      await expect.poll(async () => (await asked()).at(-1)).toMatchObject({ type: 'stay' })
+      await say({ type: 'coming', song: null, position: null, enterAt: 'now' })
+      await page.getByText('then Mist clock').waitFor()
+      await say({ type: 'coming', song: 'growth', position: 2, enterAt: 'release' })
+      await page.getByText('when these notes end: Slow growth').waitFor()
+      await say({ type: 'song', song: 'growth', position: 2 })
+      await page.getByText('Stage, third of four, one of two variants').waitFor()
+      expect(await page.getByRole('button', { name: 'Stay' }).count()).toBe(0)
+      await page.getByRole('button', { name: 'Variant: Slow growth, no bass' }).click()
+      await expect.poll(async () => (await asked()).at(-1)).toMatchObject({ type: 'variant' })
+      await say({ type: 'song', song: 'growth-bare', position: 2 })
+      await page.getByRole('heading', { name: 'Slow growth, no bass' }).waitFor()
+      expect(await page.getByText('Stage, third of four, one of two variants').isVisible()).toBe(true)
+    })
+  })
+
+  it('passes over songs that are not played tonight', async () => {
+    const show = demoShow()
+    const songs = show.songs.map((song) => (song.id === 'mist' ? { ...song, skip: true } : song))
+    await onStage({ first: houseWords({ ...show, songs }) }, async ({ page }) => {
+      expect(await page.getByText('then Slow growth').isVisible()).toBe(true)
+      await page.getByRole('button', { name: 'Set list' }).click()
+      const list = page.getByRole('list', { name: 'Set list', exact: true })
+      expect(await list.getByRole('button', { name: '2 Mist clock not tonight' }).count()).toBe(1)
+      await list.getByRole('button', { name: 'or Slow growth, no bass' }).waitFor()
+      expect(await axeFaults(page)).toEqual([])
+    })
+  })
+
+  it('shows the notes for the players when asked to, and still after a reload', async () => {
+    await onStage({}, async ({ page, say }) => {
+      const notes = page.getByRole('region', { name: 'Notes for the players' })
+      expect(await notes.count()).toBe(0)
+      await page.getByRole('button', { name: 'Notes for the players' }).click()
+      await notes.getByText('Keys: hold the low note').waitFor()
+      for (const size of SIZES) {
+        await page.setViewportSize(size)
+        await page.screenshot({ path: `${PICTURES}stage-notes-${size.width}x${size.height}.png` })
+        expect(await axeFaults(page)).toEqual([])
+        expect(await cutOff(page)).toEqual([])
+      }
+      await page.reload()
+      await notes.waitFor()
+      await say({ type: 'song', song: 'mist', position: 1 })
+      await notes.getByText('Keys: one key at a time').waitFor()
     })
   })
 

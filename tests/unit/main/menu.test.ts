@@ -46,6 +46,7 @@ test.each([
   ['Save', 'save'],
   ['Undo', 'undo'],
   ['Next song', 'next-song'],
+  ['Songs', 'songs'],
   ['Checks', 'checks'],
 ])('%s is done by the window', async (label, command) => {
   const { electron } = await startDesktop()

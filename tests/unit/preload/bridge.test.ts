@@ -68,7 +68,7 @@ test('only choices that the menu has reach the page', () => {
   const { bridge, listeners } = exposed()
   const got: string[] = []
   bridge.onMenu((command) => got.push(command))
-  for (const raw of ['save', 'format-disk', 7, null, 'stage'])
+  for (const raw of ['save', 'format-disk', 7, null, 'stage', 'songs'])
     listeners.get(CHANNELS.menu)?.({ ports: [] }, raw)
-  expect(got).toEqual(['save', 'stage'])
+  expect(got).toEqual(['save', 'stage', 'songs'])
 })

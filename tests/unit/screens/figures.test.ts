@@ -1,5 +1,14 @@
 import { describe, expect, it } from 'vitest'
-import { ago, cents, hertz, many, percent, placeOf, tempo } from '../../../app/screens/wording/figures.ts'
+import {
+  ago,
+  cents,
+  hertz,
+  many,
+  percent,
+  placeOf,
+  playLength,
+  tempo,
+} from '../../../app/screens/wording/figures.ts'
 
 describe('figures', () => {
   it('write Hz to two decimals, to one from a thousand on', () => {
@@ -25,6 +34,17 @@ describe('figures', () => {
 
   it('write a duty in per cent, a decimal only where there is one', () => {
     expect([0, 0.05, 0.375, 0.5, 1].map(percent)).toEqual(['0 %', '5 %', '37.5 %', '50 %', '100 %'])
+  })
+
+  it('write minutes as a clock shows them', () => {
+    expect([0, 4.5, 7.25, 0.01, 59.999, 62].map(playLength)).toEqual([
+      '0:00',
+      '4:30',
+      '7:15',
+      '0:01',
+      '1:00:00',
+      '1:02:00',
+    ])
   })
 
   it('write a tempo without idle zeros', () => {

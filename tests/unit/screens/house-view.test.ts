@@ -87,6 +87,46 @@ describe('the view of the house', () => {
     expect(monitorLeft).toBe(210)
   })
 
+  it('knows what comes until it has begun, is let be, or its engine has gone', () => {
+    const coming: HostWord = { type: 'coming', song: 'mist', position: 1, enterAt: 'bar' }
+    const waiting = after([coming], COME_IN)
+    expect(waiting.coming).toMatchObject({ song: 'mist', enterAt: 'bar' })
+    const ends: readonly HostWord[] = [
+      { type: 'coming', song: null, position: null, enterAt: 'now' },
+      { type: 'song', song: 'mist', position: 1 },
+      { type: 'hello', pid: 4243 },
+      { type: 'stopped', clean: true },
+    ]
+    for (const end of ends) expect(after([end], waiting)).not.toHaveProperty('coming')
+    // Another song that begins meanwhile takes nothing from it.
+    expect(after([{ type: 'song', song: 'dew', position: 3 }], waiting).coming).toBe(waiting.coming)
+  })
+
+  it('keeps failures apart from the words that pass', () => {
+    const failure = (what: string): HostWord => ({ type: 'failed', what, message: 'line one\nline two' })
+    const { failures, words } = after(Array.from({ length: 25 }, (_, at) => failure(`file ${at}`)))
+    expect(failures).toHaveLength(20)
+    expect(failures.at(-1)).toEqual(words.at(-1))
+    expect(failures.at(-1)).toMatchObject({
+      source: 'file 24',
+      message: 'line one\nline two',
+      level: 'fault',
+    })
+  })
+
+  it('lets go of what a host before said of files', () => {
+    const found = [{ id: 'a', title: 'A', file: null, at: '2031-03-11T19:30:00.000Z', message: 'm' }]
+    const told = after(
+      [
+        { type: 'file-changed', message: 'gone' },
+        { type: 'recoveries', found },
+      ],
+      COME_IN,
+    )
+    expect(told).toMatchObject({ fileChanged: 'gone', recoveries: found })
+    expect(after(houseWords().slice(0, 1), told)).toMatchObject({ fileChanged: null, recoveries: [] })
+  })
+
   it('counts dark-alls', () => {
     expect(after([{ type: 'dark' }, { type: 'dark' }], COME_IN).darks).toBe(COME_IN.darks + 2)
   })

@@ -23,7 +23,8 @@ test.each([
   [['songs', 1, 'tempo'], 'sheet', ['mist']],
   [['songs', 99], 'sheet', []],
   [['songs', 1, 'parts', 99], 'sheet', ['mist']],
-  [['setList'], 'sheet', []],
+  [['setList'], 'songs', []],
+  [['switching', 'controls', 1], 'songs', []],
   [['tunings', 0], 'tuning', []],
   [['guards', 'flash'], 'checks', []],
 ])('%j is mended in %s %j', (path, room, rest) => {

@@ -16,13 +16,17 @@ import {
 } from '../../../../app/screens/sheet/part-edits.ts'
 import {
   addSong,
-  addToSetList,
   duplicateSong,
-  moveInSetList,
-  removeFromSetList,
+  keepVariant,
+  nextVariant,
   removeSong,
   setSongField,
 } from '../../../../app/screens/sheet/song-edits.ts'
+import {
+  addToSetList,
+  moveInSetList,
+  removeFromSetList,
+} from '../../../../app/screens/songs/set-list-edits.ts'
 import type { Show } from '../../../../src/domain/show.ts'
 import { strategies } from '../../../../src/strategies/registry.ts'
 import { demoShow } from '../../../support/demo.ts'
@@ -139,6 +143,67 @@ test('the set list: order, more than once, never empty', () => {
   expect(removeFromSetList(0)({ ...demoShow(), setList: ['dew'] })).toBeUndefined()
 })
 
+test('a variant is a copy in the same place; a copy of a variant is a song of its own', () => {
+  const show = after(keepVariant('growth'))
+  expect(show.songs.map(({ id }) => id)).toEqual([
+    'dew',
+    'mist',
+    'growth',
+    'growth-bare',
+    'slow-growth-variant',
+  ])
+  expect(show.songs[4]).toMatchObject({ title: 'Slow growth, variant', variantOf: 'growth' })
+  expect(show.songs[4]?.parts).toEqual(show.songs[2]?.parts)
+  expect(show.setList).toEqual(demoShow().setList)
+  // A variant of a variant is one more of the same song, under another title.
+  const bare = show.songs[3]
+  if (!bare) throw new Error('no variant')
+  const more = after(keepVariant('growth-bare'), after(keepVariant('growth'), show))
+  expect(more.songs.slice(-2)).toMatchObject([
+    { title: 'Slow growth, variant 2', variantOf: 'growth' },
+    { title: 'Slow growth, no bass, variant', variantOf: 'growth' },
+  ])
+  expect(nextVariant(more, bare).title).toBe('Slow growth, no bass, variant 2')
+  const copied = after(duplicateSong('growth-bare'))
+  expect(copied.songs[4]).not.toHaveProperty('variantOf')
+  expect(copied.setList.at(-1)).toBe(copied.songs[4]?.id)
+})
+
+test('a song that goes leaves its places, variants and controls to its first variant', () => {
+  const demo = demoShow()
+  const controls = [
+    { player: 'pads', on: { kind: 'note', key: 50 }, do: { song: 'growth' } },
+    { player: 'pads', on: { kind: 'note', key: 51 }, do: { song: 'mist' } },
+    { player: 'pads', on: { kind: 'note', key: 52 }, do: { place: 4 } },
+  ] as const
+  const show = after(keepVariant('growth'), { ...demo, switching: { ...demo.switching, controls } })
+  const less = after(removeSong('growth'), show)
+  expect(less.setList).toEqual(['dew', 'mist', 'growth-bare', 'dew'])
+  expect(less.songs.map(({ id, variantOf }) => [id, variantOf])).toEqual([
+    ['dew', undefined],
+    ['mist', undefined],
+    ['growth-bare', undefined],
+    ['slow-growth-variant', 'growth-bare'],
+  ])
+  expect(less.switching.controls.map((control) => control.do)).toEqual([
+    { song: 'growth-bare' },
+    { song: 'mist' },
+    { place: 4 },
+  ])
+  // Without a variant there is nobody to lead to, and one place fewer.
+  const least = after(removeSong('mist'), less)
+  expect(least.switching.controls.map((control) => control.do)).toEqual([{ song: 'growth-bare' }])
+})
+
+test('a control to a place that the set list has no more goes with the place, and undo says so', () => {
+  const demo = demoShow()
+  const controls = [{ player: 'pads', on: { kind: 'note', key: 52 }, do: { place: 4 } }] as const
+  const show = { ...demo, switching: { ...demo.switching, controls } }
+  expect(removeFromSetList(1)(show)?.label).toBe('Mist clock off the set list, and controls to place 4')
+  expect(after(removeFromSetList(1), show).switching.controls).toEqual([])
+  expect(after(moveInSetList(0, 1), show).switching.controls).toEqual(controls)
+})
+
 test('what is gone by now is not edited', () => {
   for (const make of [
     toggleLamp({ song: 'dew', part: 'none' }, 'fern', FORMS),
@@ -146,12 +211,17 @@ test('what is gone by now is not edited', () => {
     setSongField('none', 'title', 'x'),
     addPart('none', 'unison'),
     duplicateSong('none'),
+    keepVariant('none'),
+    removeFromSetList(9),
   ]) {
     expect(make(demoShow())).toBeUndefined()
   }
 })
 
 test('a song’s fields', () => {
+  const short = after(setSongField('mist', 'minutes', undefined, 'length'))
+  expect(short.songs[1]).not.toHaveProperty('minutes')
+  expect(setSongField('mist', 'minutes', undefined)(short)).toBeUndefined()
   const song = after(setSongField('mist', 'tempo', 140.1235)).songs[1]
   expect(song?.tempo).toBe(140.1235)
   expect(setSongField('mist', 'tempo', 140)(demoShow())?.label).toBe('tempo of Mist clock')
