@@ -22,11 +22,18 @@ export interface OpenProcess {
   networkAt(): string
   /** As Ctrl-C does; answers the exit code. */
   interrupt(): Promise<number | null>
+  /** As a power cut does. */
+  kill(): Promise<void>
 }
 
 /** Starts it, with a state of its own, and waits for its address; it is ended with the test. */
-export async function startOpen(...words: string[]): Promise<OpenProcess> {
-  const env = { ...process.env, LANTHORN_STATE: scratchFolder() }
+export function startOpen(...words: string[]): Promise<OpenProcess> {
+  return startOpenIn(scratchFolder(), ...words)
+}
+
+/** The same, with the state that another one left. */
+export async function startOpenIn(state: string, ...words: string[]): Promise<OpenProcess> {
+  const env = { ...process.env, LANTHORN_STATE: state }
   const child = spawn(process.execPath, [COMMAND, 'open', '--no-browser', '--port', '0', ...words], {
     env,
     stdio: ['ignore', 'pipe', 'pipe'],
@@ -62,5 +69,9 @@ export async function startOpen(...words: string[]): Promise<OpenProcess> {
       return address
     },
     interrupt,
+    kill: async () => {
+      child.kill('SIGKILL')
+      await exit
+    },
   }
 }

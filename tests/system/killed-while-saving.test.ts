@@ -1,9 +1,10 @@
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { build } from 'vite'
-import { beforeAll, expect, test } from 'vitest'
+import { afterAll, beforeAll, expect, test } from 'vitest'
 import { readJournal } from '../../app/engine/host/unsaved/journal-file.ts'
 import { parseShow } from '../../src/show/parse-show.ts'
 import { strategies } from '../../src/strategies/registry.ts'
@@ -22,10 +23,10 @@ const LANES = 2
 const MOST_SAVES = 2 * HOSTS
 const LATEST_MS = 50
 
-let worker = ''
+let [outDir, worker] = ['', '']
 
 beforeAll(async () => {
-  const outDir = join(ROOT, 'dist', 'saving-worker')
+  outDir = mkdtempSync(join(tmpdir(), 'lanthorn-worker-'))
   await build({
     configFile: false,
     root: ROOT,
@@ -46,6 +47,8 @@ beforeAll(async () => {
   })
   worker = join(outDir, 'worker.mjs')
 })
+
+afterAll(() => rmSync(outDir, { recursive: true, force: true }))
 
 interface Band {
   readonly folder: string

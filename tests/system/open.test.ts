@@ -4,9 +4,10 @@ import { once } from 'node:events'
 import { join, resolve } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
 import { enter } from '../support/caller.ts'
+import { DEMO_SHOW } from '../support/demo.ts'
 import { eventually } from '../support/eventually.ts'
 import { lanthorn } from '../support/lanthorn.ts'
-import { startOpen } from '../support/open-process.ts'
+import { startOpen, startOpenIn } from '../support/open-process.ts'
 import { REAL_PROCESSES } from '../support/real-processes.ts'
 import { scratchFolder } from '../support/scratch.ts'
 import { glasshouseText } from '../support/shows.ts'
@@ -59,13 +60,85 @@ test(
   },
 )
 
-test('a show at fault ends it with 1 before anything is started; wrong words with 2', REAL_PROCESSES, () => {
-  const path = join(scratchFolder(), 'broken.json')
-  writeFileSync(path, glasshouseText().replace('"title"', '"titel"'))
-  const broken = lanthorn('open', path, '--no-browser', '--port', '0')
-  expect(broken).toMatchObject({ code: 1, out: '' })
-  expect(broken.err).toMatch(/not a valid show; nothing was changed\n[\s\S]*did you mean "title"/)
-  expect(lanthorn('open', '/no/such/show.json')).toMatchObject({ code: 1, out: '' })
+test(
+  'a show at fault is told on standard error and on the screens; the demo is open in its place, and the file is left alone',
+  REAL_PROCESSES,
+  async () => {
+    const path = join(scratchFolder(), 'broken.json')
+    const broken = glasshouseText().replace('"title"', '"titel"')
+    writeFileSync(path, broken)
+    const open = await startOpen(path)
+    expect(open.err()).toMatch(
+      /not a valid show; nothing was changed\n[\s\S]*did you mean "title"[\s\S]*The demo is open/,
+    )
+    const screen = await enter({ at: open.at }, { key: open.key })
+    onTestFinished(() => screen.hangUp())
+    await eventually(() => screen.of('diagnostic').some(({ diagnostic }) => diagnostic.code === 'not-opened'))
+    await eventually(() => screen.of('loaded').length > 0, 20_000)
+    expect(screen.of('show').at(-1)).toMatchObject({ isDemo: true, file: null })
+    const changes = [{ do: 'set', path: ['title'], value: 'Works' }]
+    screen.ask({ type: 'edit', base: screen.of('show').at(-1)?.revision, label: 'title', changes })
+    await eventually(() => screen.of('show').at(-1)?.show.title === 'Works')
+    screen.ask({ type: 'save', path })
+    await eventually(() => screen.of('failed').length > 0)
+    expect(screen.of('failed')[0]?.message).toContain('left alone')
+    expect(readFileSync(path, 'utf8')).toBe(broken)
+    expect(await open.interrupt()).toBe(0)
+    const missing = await startOpen('/no/such/show.json')
+    expect(missing.err()).toMatch(/\/no\/such\/show\.json: there is no such file[\s\S]*The demo is open/)
+  },
+)
+
+test(
+  'killed during a gig it comes back to the same song and place, locked, with what was not saved; two at once do not disturb each other',
+  REAL_PROCESSES,
+  async () => {
+    const [state, folder] = [scratchFolder(), scratchFolder()]
+    const path = join(folder, 'show.json')
+    writeFileSync(path, readFileSync(DEMO_SHOW))
+    const first = await startOpenIn(state, path)
+    const screen = await enter({ at: first.at }, { key: first.key })
+    onTestFinished(() => screen.hangUp())
+    await eventually(() => screen.of('loaded').length > 0, 20_000)
+    const changes = [{ do: 'set', path: ['title'], value: 'Third night' }]
+    screen.ask({ type: 'edit', base: screen.of('show').at(-1)?.revision, label: 'title', changes })
+    await eventually(() => screen.of('kept').length > 0)
+    screen.ask({ type: 'go', to: 'next' })
+    await eventually(() => screen.of('song').length > 0)
+    const stood = screen.of('song').at(-1)
+    expect(stood?.position).toBe(1)
+    screen.ask({ type: 'lock', locked: true })
+    await eventually(() => screen.of('show').at(-1)?.isLocked === true)
+    const settings = join(state, 'host.json')
+    await eventually(() => /"gig": \{[^}]*"position": 1/.test(readFileSync(settings, 'utf8')))
+
+    const beside = await startOpenIn(state)
+    const other = await enter({ at: beside.at }, { key: beside.key })
+    onTestFinished(() => other.hangUp())
+    await eventually(() => other.of('recoveries').length > 0 && other.of('loaded').length > 0, 20_000)
+    expect(other.of('show').at(-1)).toMatchObject({ isLocked: false, isDemo: true })
+    expect(other.of('recoveries').at(-1)?.found).toEqual([])
+    expect(await beside.interrupt()).toBe(0)
+
+    await first.kill()
+    const again = await startOpenIn(state)
+    const back = await enter({ at: again.at }, { key: again.key })
+    onTestFinished(() => back.hangUp())
+    await eventually(() => back.of('show').length > 0 && back.of('loaded').length > 0, 20_000)
+    expect(back.of('show').at(-1)).toMatchObject({
+      isLocked: true,
+      file: path,
+      isSaved: false,
+      show: { title: 'Third night' },
+    })
+    expect(back.of('loaded').at(-1)).toMatchObject({ song: stood?.song, position: stood?.position })
+    back.ask({ type: 'open-demo' })
+    await eventually(() => back.of('refused').length > 0)
+    expect(readFileSync(path).equals(readFileSync(DEMO_SHOW))).toBe(true)
+  },
+)
+
+test('wrong words end it with 2', REAL_PROCESSES, () => {
   for (const words of [
     ['--port', 'seven'],
     ['--port', '65536'],
