@@ -55,6 +55,12 @@ export const controls = css`
     border-style: dashed;
     cursor: default;
   }
+  input[readonly],
+  textarea[readonly] {
+    color: var(--paper-soft);
+    background: none;
+    border-style: dashed;
+  }
   button[aria-pressed='true'],
   button.chosen {
     background: var(--light);

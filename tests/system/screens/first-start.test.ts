@@ -264,7 +264,9 @@ test('a lamp that is refused has had its turn, one whose caution was not heeded 
     await screen.say({ type: 'finding', lamp: null, why: 'the supply has no more to give' })
     await page.locator('lan-first-start').getByText('the supply has no more to give').waitFor()
     await next.click()
-    expect((await asks(screen, 'find-lamp')).map(({ lamp }) => lamp)).toEqual(['fern', 'moss'])
+    await expect
+      .poll(async () => (await asks(screen, 'find-lamp')).map(({ lamp }) => lamp))
+      .toEqual(['fern', 'moss'])
   }))
 
 test.each(ROOM_SIZES)('every step at %i by %i: nothing hangs over, nothing is at fault', (width, height) =>
