@@ -59,6 +59,8 @@ const NOBODY = -1
 
 export interface ClaimsState {
   readonly parts: readonly PartClaim[]
+  /** The parts that may have to give lamps back by themselves. */
+  readonly givers: readonly PartIndex[]
   /** Per lamp: the part whose claim holds it. */
   readonly holder: readonly PartIndex[]
   /** Per lamp: the part that lights it, and with which note. */
@@ -94,6 +96,7 @@ export const claims: Stage<ClaimsConfig, ClaimsState, ClaimsIn, ClaimsOut> = {
         active: false,
         releaseAt: null,
       })),
+      givers: parts.flatMap(({ claim }, index) => (claim?.when === 'playing' ? [index] : [])),
       holder: nobody,
       owner: nobody,
       note: nobody,
@@ -141,7 +144,7 @@ function carryOut(
 ): ClaimsState {
   const orders: Order[] = []
   const after: ClaimsOut[] = []
-  const freed = new Set<LampIndex>()
+  let freed: Set<LampIndex> | undefined
   const owner = state.owner.slice()
   const note = state.note.slice()
   const next = { ...state, owner, note }
@@ -152,17 +155,17 @@ function carryOut(
       if (mayUse(next, part, lamp)) {
         owner[lamp] = part
         note[lamp] = voice.note
-        freed.delete(lamp)
+        freed?.delete(lamp)
         orders.push({ kind: 'light', lamp, part, voice, strike })
       } else after.push({ kind: 'refused', part, lamp, note: voice.note, reason: 'claimed' })
     } else if (owner[lamp] === part) {
       owner[lamp] = NOBODY
       note[lamp] = NOBODY
-      freed.add(lamp)
+      freed = (freed ?? new Set()).add(lamp)
       orders.push({ kind: 'dark', lamp })
     }
   }
-  for (const lamp of freed) offer(next, lamp, part, after)
+  for (const lamp of freed ?? []) offer(next, lamp, part, after)
   if (orders.length > 0) out.push({ kind: 'orders', orders })
   out.push(...after)
   return next
@@ -249,9 +252,10 @@ function take(state: ClaimsState, index: PartIndex, out: ClaimsOut[]): ClaimsSta
 
 function giveBackDue(state: ClaimsState, now: Micros, out: ClaimsOut[]): ClaimsState {
   let next = state
-  state.parts.forEach((part, index) => {
-    if (part.releaseAt !== null && part.releaseAt <= now) next = giveBack(next, index, out)
-  })
+  for (const index of state.givers) {
+    const releaseAt = state.parts[index]?.releaseAt ?? null
+    if (releaseAt !== null && releaseAt <= now) next = giveBack(next, index, out)
+  }
   return next
 }
 
@@ -290,6 +294,6 @@ function heir(parts: readonly PartClaim[], lamp: LampIndex): PartIndex {
 
 function nextRelease(state: ClaimsState): Micros | undefined {
   let first = Infinity
-  for (const { releaseAt } of state.parts) if (releaseAt !== null && releaseAt < first) first = releaseAt
+  for (const index of state.givers) first = Math.min(first, state.parts[index]?.releaseAt ?? Infinity)
   return first === Infinity ? undefined : first
 }

@@ -15,15 +15,27 @@ export interface SavedCell {
 }
 
 /** Where stages stand, and what they may ask of the whole. */
-export type CellPlace = Pick<Agenda, 'now' | 'saved' | 'add' | 'remove' | 'post' | 'afterwards'>
+export interface CellPlace {
+  readonly now: Micros
+  /** What a cell of this name was before, where the graph goes on from a saved state. */
+  saved(name: string): SavedCell | undefined
+  add(cell: Cell): void
+  remove(cell: Cell): void
+  /** To be run once what happens now is done. */
+  post(task: () => void): void
+  /** To be run once nothing posted is left, what it posts itself included. */
+  afterwards(task: () => void): void
+}
 
 /**
  * What time it is in the graph, who wants to be woken, and what waits its turn. Events raised while another is handled are posted, and
  * run in order once it is done, so that no emission re-enters a stage.
  */
-export class Agenda {
+export class Agenda implements CellPlace {
   now: Micros
-  readonly #cells = new Map<string, Cell>()
+  readonly #cells: Cell[] = []
+  /** Those of the song that plays: after the others, and all at once others when another song begins. */
+  #song: readonly Cell[] = []
   #saved: Readonly<Record<string, SavedCell>>
   #queue: (() => void)[] = []
   #last: (() => void)[] = []
@@ -33,7 +45,6 @@ export class Agenda {
     this.#saved = saved
   }
 
-  /** What a cell of this name was before, where the graph goes on from a saved state. */
   saved(name: string): SavedCell | undefined {
     return this.#saved[name]
   }
@@ -44,19 +55,22 @@ export class Agenda {
   }
 
   add(cell: Cell): void {
-    if (this.#cells.has(cell.name)) throw new Error(`Two stages are called "${cell.name}"`)
-    this.#cells.set(cell.name, cell)
+    addCell(this.#cells, cell)
   }
 
   remove(cell: Cell): void {
-    if (this.#cells.get(cell.name) === cell) this.#cells.delete(cell.name)
+    removeCell(this.#cells, cell)
+  }
+
+  /** The song's cells from here on; a list that may change. */
+  playSong(cells: readonly Cell[]): void {
+    this.#song = cells
   }
 
   post(task: () => void): void {
     this.#queue.push(task)
   }
 
-  /** To be run once nothing posted is left, what it posts itself included. */
   afterwards(task: () => void): void {
     this.#last.push(task)
   }
@@ -74,22 +88,39 @@ export class Agenda {
 
   /** Time of the first wake; Infinity for none. */
   nextWake(): Micros {
-    let first = Infinity
-    for (const cell of this.#cells.values()) if (cell.wakeAt < first) first = cell.wakeAt
-    return first
+    return Math.min(firstWake(this.#cells), firstWake(this.#song))
   }
 
   /** Wakes every cell that is due now, in the order they were added, and runs what each posts. */
   wakeDue(): void {
-    for (const cell of Array.from(this.#cells.values())) {
+    if (this.nextWake() > this.now) return
+    for (const cell of [...this.#cells, ...this.#song]) {
       // One before it may have ended the song it belonged to.
-      if (cell.wakeAt > this.now || this.#cells.get(cell.name) !== cell) continue
+      const isThere = cell.wakeAt <= this.now && (this.#song.includes(cell) || this.#cells.includes(cell))
+      if (!isThere) continue
       cell.wake()
       this.drain()
     }
   }
 
   save(): Record<string, SavedCell> {
-    return Object.fromEntries([...this.#cells.values()].map((cell) => [cell.name, cell.save()]))
+    return Object.fromEntries([...this.#cells, ...this.#song].map((cell) => [cell.name, cell.save()]))
   }
+}
+
+/** Adds a cell; names are how a saved state finds its cell. */
+export function addCell(cells: Cell[], cell: Cell): void {
+  if (cells.some(({ name }) => name === cell.name)) throw new Error(`Two stages are called "${cell.name}"`)
+  cells.push(cell)
+}
+
+export function removeCell(cells: Cell[], cell: Cell): void {
+  const place = cells.indexOf(cell)
+  if (place >= 0) cells.splice(place, 1)
+}
+
+function firstWake(cells: readonly Cell[]): Micros {
+  let first = Infinity
+  for (let at = 0; at < cells.length; at++) first = Math.min(first, (cells[at] as Cell).wakeAt)
+  return first
 }

@@ -1,10 +1,11 @@
 import type { Micros } from '../domain/units.ts'
 import type { Agenda, Cell, CellPlace, SavedCell } from './agenda.ts'
+import { addCell, removeCell } from './agenda.ts'
 
 /** The stages of one song. They may be ready before the song plays, and take part in the agenda only while it does. */
 export class CellGroup implements CellPlace {
   readonly #agenda: Agenda
-  readonly #cells = new Set<Cell>()
+  readonly #cells: Cell[] = []
   #isOn = false
 
   constructor(agenda: Agenda) {
@@ -20,15 +21,11 @@ export class CellGroup implements CellPlace {
   }
 
   add(cell: Cell): void {
-    for (const other of this.#cells)
-      if (other.name === cell.name) throw new Error(`Two stages of a song are called "${cell.name}"`)
-    this.#cells.add(cell)
-    if (this.#isOn) this.#agenda.add(cell)
+    addCell(this.#cells, cell)
   }
 
   remove(cell: Cell): void {
-    this.#cells.delete(cell)
-    this.#agenda.remove(cell)
+    removeCell(this.#cells, cell)
   }
 
   post(task: () => void): void {
@@ -39,16 +36,15 @@ export class CellGroup implements CellPlace {
     this.#agenda.afterwards(() => this.#run(task))
   }
 
-  /** The song plays from here on. */
+  /** The song plays from here on, in place of the one before. */
   goOn(): void {
     this.#isOn = true
-    for (const cell of this.#cells) this.#agenda.add(cell)
+    this.#agenda.playSong(this.#cells)
   }
 
-  /** It is over: nobody is woken any more, and what was posted does not happen. */
+  /** Another plays: nothing that was posted happens any more. */
   leave(): void {
     this.#isOn = false
-    for (const cell of this.#cells) this.#agenda.remove(cell)
   }
 
   #run(task: () => void): void {

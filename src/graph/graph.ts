@@ -193,7 +193,7 @@ export class Graph {
    */
   ask(ask: SongAsk, at: Micros): void {
     if (ask.to === 'song') this.#demand(ask.song)
-    this.#between(at, () => this.#songs.ask(ask, true))
+    this.#between(at, () => this.#songs.ask([ask], true))
   }
 
   /** What was asked for and has not begun does not. */
@@ -377,9 +377,9 @@ export class Graph {
     const { offs, rest, acts } = this.#inbox.take()
     this.#isOpen = false
     this.#tellAll(offs)
-    const asked = acts.findLast((act) => act !== 'dark')
-    if (asked !== undefined) {
-      this.#songs.ask(askOf(asked), false)
+    const asks = acts.flatMap((act) => (act === 'dark' ? [] : [askOf(act)]))
+    if (asks.length > 0) {
+      this.#songs.ask(asks, false)
       this.#agenda.drain()
     }
     this.#tellAll(rest)

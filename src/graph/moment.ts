@@ -135,8 +135,10 @@ export class Moment {
   #darkenOthers(): void {
     if (!this.#mustDarken) return
     this.#mustDarken = false
-    for (const lamp of this.#lamps.keys())
-      if (!this.#wishes.has(lamp)) this.#wishes.set(lamp, { lamp, state: DARK, gap: 0 })
+    for (let lamp = 0; lamp < this.#lamps.length; lamp++) {
+      const isLit = this.#admitted.get(lamp)?.on ?? this.#lamps[lamp]?.on
+      if (isLit && !this.#wishes.has(lamp)) this.#wishes.set(lamp, { lamp, state: DARK, gap: 0 })
+    }
   }
 
   /** To the guard a lamp that went from being found to a note was dark in between: that it was lit wins the note nothing over others of its moment. */

@@ -75,11 +75,10 @@ export function partBranch(
       intents: inRig(intents, place, house, agenda.now),
     })),
   )
-  // The claims hear of a note before its strategy does, so that the strategy sees the lamps the note claims.
-  const wants$ = merge(
-    events$.pipe(map((event): ClaimsIn => ({ kind: 'played', part: index, event }))),
-    wanted$,
-  )
+  // The claims hear of a note before its strategy does, so that the strategy sees the lamps the note claims. A part without a claim has nothing to tell them.
+  const wants$ = part.claim
+    ? merge(events$.pipe(map((event): ClaimsIn => ({ kind: 'played', part: index, event }))), wanted$)
+    : wanted$
   return { wants$, expressions$: played$.pipe(filter(isExpression)), told }
 }
 

@@ -32,6 +32,8 @@ export interface Told {
 /** A song at work: what its players do becomes what its lamps shall do. It may be made ready before, and plays once. */
 export interface SongBranch {
   readonly song: Song
+  /** Its players, and the controllers of each that it goes by. */
+  readonly listens: readonly { readonly player: PlayerId; readonly controllers: readonly number[] }[]
   /** Takes its place in the agenda. */
   goOn(): void
   /** What it is told, it makes one beginning of: each lamp's last order counts, and one that sounds the same note already goes on. Done when nothing posted is left. */
@@ -166,6 +168,7 @@ export function songBranch(
 
   return {
     song,
+    listens: listensOf(song),
     goOn: () => cells.goOn(),
     begin(told, before) {
       gathered = new Map()
@@ -194,6 +197,13 @@ export function songBranch(
     leave: () => cells.leave(),
     dispose: () => subscription.unsubscribe(),
   }
+}
+
+function listensOf({ parts }: Song): SongBranch['listens'] {
+  return [...new Set(parts.map(({ player }) => player))].map((player) => {
+    const own = parts.filter((part) => part.player === player)
+    return { player, controllers: [...new Set(own.flatMap(({ duty }) => duty.controller ?? []))] }
+  })
 }
 
 function offsetOf(show: Show, id: OutputId): number {

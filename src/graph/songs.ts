@@ -76,12 +76,12 @@ export class Songs {
     else if (event.kind === 'all-off') this.#events.next({ kind: 'ended', player })
   }
 
-  /** `insists`: what is asked for a second time begins at once. */
-  ask(ask: SongAsk, insists: boolean): void {
+  /** Of several the last that leads somewhere counts. `insists`: what is asked for a second time begins at once. */
+  ask(asks: readonly SongAsk[], insists: boolean): void {
     const sounding = this.#standing.notes.flatMap(({ player, on: { note } }) =>
       this.#branch.hasLamp(player, note) ? [{ player, note }] : [],
     )
-    this.#events.next({ kind: 'ask', ask, insists, sounding })
+    this.#events.next({ kind: 'ask', asks, insists, sounding })
   }
 
   /** What was asked for and has not begun does not. */
@@ -210,17 +210,16 @@ export class Songs {
     house.tap({ kind: 'song', at: agenda.now, place, enter })
     moment.begin()
     next.goOn()
-    next.begin(this.#told(next.song), moment.lamps)
+    next.begin(this.#told(next), moment.lamps)
   }
 
-  /** How players stand, as far as the song's parts go by it. */
-  #told({ parts }: Song): Told[] {
+  /** How players stand, as far as the song goes by it. */
+  #told({ listens }: SongBranch): Told[] {
     const told: Told[] = []
-    for (const player of new Set(parts.map((part) => part.player))) {
+    for (const { player, controllers } of listens) {
       for (const event of this.#standing.bends(player)) told.push({ player, event })
-      const used = parts.flatMap((part) => (part.player === player ? [part.duty.controller] : []))
-      for (const controller of new Set(used)) {
-        const event = controller === undefined ? undefined : this.#standing.controller(player, controller)
+      for (const controller of controllers) {
+        const event = this.#standing.controller(player, controller)
         if (event) told.push({ player, event })
       }
     }

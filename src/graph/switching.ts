@@ -46,10 +46,10 @@ export function programmeOf({ setList, songs, switching: { enterAt } }: Show): P
 }
 
 export type SwitchingIn =
-  /** `sounding`: the notes that sound now. `insists`: the same asked for once more begins at once. */
+  /** Of several the last that leads somewhere counts. `sounding`: the notes that sound now. `insists`: the same asked for once more begins at once. */
   | {
       readonly kind: 'ask'
-      readonly ask: SongAsk
+      readonly asks: readonly SongAsk[]
       readonly insists: boolean
       readonly sounding: readonly NoteRef[]
     }
@@ -122,8 +122,9 @@ function happen(state: SwitchingState, event: SwitchingIn, now: Micros): Change 
 
 function ask(state: SwitchingState, asked: SwitchingIn & { kind: 'ask' }, now: Micros): Change {
   const { programme, walk, pending } = state
-  const place = placeAsked(programme, walk, asked.ask)
-  if (!place) return { state, out: nowhere(programme, asked.ask) }
+  const places = asked.asks.map((one) => placeAsked(programme, walk, one))
+  const place = places.findLast((one) => one !== undefined)
+  if (!place) return { state, out: asked.asks.flatMap((one) => nowhere(programme, one)) }
   if (isSamePlace(place, walk.place)) return stay(state)
   if (pending && isSamePlace(place, pending.place))
     return asked.insists ? begin(state, place, now) : { state, out: [] }
