@@ -110,10 +110,12 @@ export class HostRun {
   /** All that was noted is on the disk. */
   async kept(screen: HeldScreen): Promise<void> {
     const { revision } = screen.last('show')
+    let looks = 0
     await eventually(() => {
-      this.timers.move(250)
+      // Not so often that the host says that it lives: a crash would be hard to play then.
+      if (looks++ % 25 === 0) this.timers.move(250)
       return screen.of('kept').some((one) => one.revision === revision)
-    })
+    }, 20_000)
   }
 
   /** The process ends as it should. */

@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { z } from 'zod'
 import { writeWhole } from './atomic-file.ts'
 import { fileTrouble } from './file-trouble.ts'
+import { inTurn } from './in-turn.ts'
 
 const FORMAT = 'lanthorn-host'
 const MOST_RECENT = 10
@@ -40,6 +41,8 @@ const schema = z.strictObject({
 
 type Values = z.output<typeof schema>
 
+type Change = (values: Values) => Values
+
 const FRESH: Values = {
   format: FORMAT,
   version: 1,
@@ -57,6 +60,10 @@ export class Settings {
   #values: Values = FRESH
   /** False where a file is in the way that is not ours to replace. */
   #mayWrite = true
+  /** Not written yet. */
+  readonly #changes: Change[] = []
+  /** A write that has not begun takes them all. */
+  #isComing = false
   #writing: Promise<void> = Promise.resolve()
 
   /**
@@ -126,20 +133,31 @@ export class Settings {
     return this.#writing
   }
 
-  #change(change: (values: Values) => Values): void {
+  #change(change: Change): void {
     this.#values = change(this.#values)
-    if (this.#mayWrite) this.#writing = this.#writing.then(() => this.#write(change))
+    if (!this.#mayWrite) return
+    this.#changes.push(change)
+    if (this.#isComing) return
+    this.#isComing = true
+    this.#writing = this.#writing.then(() => this.#write())
   }
 
-  async #write(change: (values: Values) => Values): Promise<void> {
+  /** All that was changed until it is written. */
+  async #write(): Promise<void> {
     try {
-      // Another process may have remembered something meanwhile.
-      const there = schema.safeParse(readJson(await readFile(this.#path, 'utf8').catch(() => '')))
-      const values = change(there.success ? there.data : this.#values)
-      const text = `${JSON.stringify(values, null, 2)}\n`
       await mkdir(this.#folder, { recursive: true })
-      await writeWhole(this.#path, text, 0o600)
+      await inTurn(`${this.#path}.lock`, async () => {
+        // Another process may have remembered something meanwhile.
+        const there = schema.safeParse(readJson(await readFile(this.#path, 'utf8').catch(() => '')))
+        this.#isComing = false
+        const changes = [...this.#changes]
+        const values = changes.reduce((now, change) => change(now), there.success ? there.data : this.#values)
+        await writeWhole(this.#path, `${JSON.stringify(values, null, 2)}\n`, 0o600)
+        this.#changes.splice(0, changes.length)
+      })
     } catch (error) {
+      // They are tried again with the next one.
+      this.#isComing = false
       this.#trouble(`${this.#path}: ${fileTrouble(error)}; what is opened now will not be remembered`)
     }
   }

@@ -1,4 +1,4 @@
-import { mkdir, open, rm } from 'node:fs/promises'
+import { mkdir, open, rm, stat } from 'node:fs/promises'
 import type { FileHandle } from 'node:fs/promises'
 import { dirname } from 'node:path'
 import type { SupervisorTimers } from '../../supervisor.ts'
@@ -50,6 +50,7 @@ export class Journal {
   #written = 0
   #lasting = 0
   #file: FileHandle | undefined
+  #ino = 0
   #changes = 0
   /** The disk failed, and what the file has is not known. */
   #isLost = false
@@ -160,12 +161,13 @@ export class Journal {
     const noted = this.#noted
     const most = Math.max(MOST_CHANGES, 8 * (want?.text.length ?? 0))
     if (want === undefined) await this.#remove()
-    else if (!this.#file || have?.base !== want.base || this.#changes > most) await this.#rewrite(want)
+    else if (have?.base !== want.base || this.#changes > most || !(await this.#isThere()))
+      await this.#rewrite(want)
     else {
       const puts = this.#puts.filter(({ base, isWritten }) => base === want.base && !isWritten)
       const change = want === have ? [] : [changeBytes(have, want, new Date().toISOString())]
       const bytes = Buffer.concat([...change, ...puts.map(({ stamp }) => putBytes(stamp))])
-      await this.#file.appendFile(bytes)
+      await this.#file?.appendFile(bytes)
       for (const put of puts) put.isWritten = true
       this.#changes += bytes.length
     }
@@ -177,6 +179,16 @@ export class Journal {
     if (this.#changes === 0) this.#lasts()
   }
 
+  /** False where somebody took the file away, as one who thought that we had ended: what we add to it nobody would find. */
+  async #isThere(): Promise<boolean> {
+    if (!this.#file) return false
+    try {
+      return (await stat(this.path)).ino === this.#ino
+    } catch {
+      return false
+    }
+  }
+
   async #rewrite(want: Work): Promise<void> {
     await this.#letGo()
     await mkdir(dirname(this.path), { recursive: true })
@@ -186,6 +198,7 @@ export class Journal {
     await writeWhole(this.path, journalBytes(whole, new Date().toISOString()), 0o600)
     for (const put of puts) put.isWritten = true
     this.#file = await open(this.path, 'a')
+    this.#ino = (await this.#file.stat()).ino
     this.#changes = 0
   }
 

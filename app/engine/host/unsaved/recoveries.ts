@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs'
 import { readFile, rm } from 'node:fs/promises'
 import { basename } from 'node:path'
 import { fileTrouble } from '../file-trouble.ts'
@@ -42,6 +43,9 @@ export interface RecoveriesOptions {
   readonly note: (message: string) => void
 }
 
+/** Nobody looks through more; the oldest are set aside. */
+const MOST_JOURNALS = 50
+
 /** Finds what was not saved: journals that no process writes to any more, copies of files that cannot be read, and what was written over. */
 export class Recoveries {
   readonly #options: RecoveriesOptions
@@ -59,9 +63,9 @@ export class Recoveries {
 
   /** Looks again. `own`: the journal that is being written. `broken`: show files that could not be opened. Never rejects. */
   async look(own: string | undefined, broken: Iterable<string>): Promise<void> {
-    const { work, backups } = this.#options
+    const { backups } = this.#options
     try {
-      const journals = await Promise.all((await work.journals(own)).map((path) => this.#journal(path)))
+      const journals = await this.#journals(own)
       const copies = [
         ...(await backups.aside()),
         ...(await Promise.all([...broken].map((file) => backups.of(file)))).flat(),
@@ -107,6 +111,26 @@ export class Recoveries {
 
   #of(id: string): Found | undefined {
     return this.#found.find(({ recovery }) => recovery.id === id)
+  }
+
+  async #journals(own: string | undefined): Promise<Found[]> {
+    const { work } = this.#options
+    const all = await Promise.all((await work.journals(own)).map((path) => this.#readable(path)))
+    const found = all
+      .filter((one) => one !== undefined)
+      .sort((a, b) => (a.recovery.at < b.recovery.at ? 1 : -1))
+    for (const { path } of found.slice(MOST_JOURNALS)) await work.drop(path)
+    return found.slice(0, MOST_JOURNALS)
+  }
+
+  async #readable(path: string): Promise<Found | undefined> {
+    try {
+      return await this.#journal(path)
+    } catch (error) {
+      // Another process may have taken it meanwhile.
+      if (existsSync(path)) this.#note(`${path} may have unsaved work: ${fileTrouble(error)}`)
+      return undefined
+    }
   }
 
   async #journal(path: string): Promise<Found | undefined> {

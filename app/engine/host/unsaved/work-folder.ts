@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto'
 import { readFileSync, statSync } from 'node:fs'
-import { mkdir, readdir, rename, rm, utimes, writeFile } from 'node:fs/promises'
+import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import type { SupervisorTimers } from '../../supervisor.ts'
 import { removeLeftovers } from '../atomic-file.ts'
@@ -38,7 +38,7 @@ export class WorkFolder {
   async begin(): Promise<void> {
     await mkdir(this.#folder, { recursive: true, mode: 0o700 })
     await removeLeftovers(this.#folder)
-    await writeFile(this.#alivePath(this.owner), `${process.pid}\n`, { mode: 0o600 })
+    await this.#sayAlive()
     this.#beat()
   }
 
@@ -112,10 +112,13 @@ export class WorkFolder {
     return join(this.#folder, `${basename(owner)}${ALIVE}`)
   }
 
+  async #sayAlive(): Promise<void> {
+    await writeFile(this.#alivePath(this.owner), `${process.pid}\n`, { mode: 0o600 })
+  }
+
   #beat(): void {
     this.#stopTimer = this.#timers.after(ALIVE_MS, () => {
-      const now = new Date()
-      void utimes(this.#alivePath(this.owner), now, now).catch(() => {})
+      void this.#sayAlive().catch(() => {})
       this.#beat()
     })
   }

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { copyFileSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { eventually } from '../../../support/eventually.ts'
@@ -26,10 +26,17 @@ async function unsaved() {
 const found = (screen: HeldScreen) =>
   screen.last('recoveries').found.map(({ title, file, message }) => ({ title, file, message }))
 
-async function recover(screen: HeldScreen, what: 'open' | 'drop' = 'open', place = 0): Promise<void> {
-  const id = screen.last('recoveries').found[place]?.id ?? 'none'
-  screen.ask({ type: 'recovery', id, do: what })
-  await screen.next('recoveries')
+/** Opens what is offered under that title, and waits until it is done. */
+async function recover(screen: HeldScreen, title = 'Unsaved'): Promise<void> {
+  screen.ask({ type: 'recovery', id: idOf(screen, title), do: 'open' })
+  await eventually(() => screen.last('show').show.title === title)
+}
+
+function idOf(screen: HeldScreen, title: string): string {
+  const { found: all } = screen.last('recoveries')
+  const one = all.find((each) => each.title === title)
+  if (!one) throw new Error(`not offered: ${title}, only ${all.map((each) => each.title).join(', ')}`)
+  return one.id
 }
 
 test('after a crash the show is as in its file, and what was not saved is offered; opened, it is unsaved work of that file', async () => {
@@ -42,7 +49,7 @@ test('after a crash the show is as in its file, and what was not saved is offere
   expect(Date.parse(screen.last('recoveries').found[0]?.at ?? '')).toBeGreaterThan(Date.now() - 60_000)
   await recover(screen)
   expect(screen.last('show')).toMatchObject({ show: { title: 'Unsaved' }, isSaved: false, file: path })
-  expect(found(screen)).toEqual([])
+  await eventually(() => found(screen).length === 0)
   expect(readFileSync(path, 'utf8')).toContain('"Saved"')
   // The band goes on where it was.
   expect(next.got('load')).toHaveLength(1)
@@ -59,6 +66,7 @@ test('work that was recovered and not saved outlives the next crash as well', as
   const next = run.crash()
   const screen = await begun(next, path)
   await recover(screen)
+  await eventually(() => found(screen).length === 0)
   const last = await begun(next.crash(), path)
   expect(found(last)).toMatchObject([{ title: 'Unsaved' }])
 })
@@ -67,8 +75,8 @@ test('what is thrown away is not offered again, and can be had by hand', async (
   const { run, path } = await unsaved()
   const next = run.crash()
   const screen = await begun(next, path)
-  await recover(screen, 'drop')
-  expect(found(screen)).toEqual([])
+  screen.ask({ type: 'recovery', id: idOf(screen, 'Unsaved'), do: 'drop' })
+  await eventually(() => found(screen).length === 0)
   const [dropped] = readdirSync(join(run.folder, 'state', 'dropped'))
   expect(readFileSync(join(run.folder, 'state', 'dropped', dropped ?? ''), 'utf8')).toContain('Unsaved')
   expect(found(await begun(next.crash(), path))).toEqual([])
@@ -113,7 +121,7 @@ test('a show that never had a file is offered without one', async () => {
   const next = await begun(run.crash())
   expect(next.last('show').isDemo).toBe(true)
   expect(found(next)).toEqual([{ title: 'First night', file: null, message: 'A show that was never saved.' }])
-  await recover(next)
+  await recover(next, 'First night')
   expect(next.last('show')).toMatchObject({ file: null, isSaved: false, show: { title: 'First night' } })
 })
 
@@ -158,12 +166,16 @@ test('a broken file is left alone; what was unsaved and what was last good are o
       .join(),
   ).toContain('breaks off here')
   await eventually(() => other.last('recoveries').found.length === 3)
-  expect(found(other).map(({ title, message }) => `${title}: ${message}`)).toEqual([
+  expect(
+    found(other)
+      .map(({ title, message }) => `${title}: ${message}`)
+      .sort(),
+  ).toEqual([
     'Later: Changes that were not saved; show.json cannot be read any more.',
-    'Unsaved: show.json as it was last opened or saved here.',
     'Saved: show.json as it was before it was last saved here.',
+    'Unsaved: show.json as it was last opened or saved here.',
   ])
-  await recover(other, 'open', 1)
+  await recover(other)
   expect(other.last('show')).toMatchObject({ file: path, isSaved: false, show: { title: 'Unsaved' } })
   other.ask({ type: 'save' })
   expect((await other.next('failed')).message).toContain('cannot be read as a show')
@@ -210,6 +222,20 @@ test('a journal with a torn end gives what was whole; one with nothing whole is 
     expect.stringContaining('left alone'),
   ])
   expect(readdirSync(folder)).toContain('newer.1.journal')
+})
+
+test('of a great many the latest fifty are offered', async () => {
+  const run = new HostRun()
+  const screen = await begun(run)
+  retitle(screen, 'Unsaved')
+  await run.kept(screen)
+  const folder = join(run.folder, 'state', 'unsaved')
+  const [name = ''] = readdirSync(folder).filter((one) => one.endsWith('.journal'))
+  for (let count = 0; count < 60; count++)
+    copyFileSync(join(folder, name), join(folder, `x${count}.1.journal`))
+  const next = await begun(run.crash())
+  expect(found(next)).toHaveLength(50)
+  expect(readdirSync(folder).filter((one) => one.endsWith('.journal'))).toHaveLength(50)
 })
 
 test('work that cannot be kept is told, plays on, and is kept when the disk is there again', async () => {

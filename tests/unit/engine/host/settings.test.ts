@@ -1,4 +1,4 @@
-import { chmodSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
+import { chmodSync, mkdirSync, readdirSync, readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { Settings } from '../../../../app/engine/host/settings.ts'
@@ -45,6 +45,35 @@ test('ten shows are remembered, each once, the latest first, those that are gone
   settings.opened('/gone/9.json')
   await settings.written()
   expect(open().recent).toEqual([9, 4, 8, 7, 6, 5, 3, 2, 1, 0].map((count) => `/gone/${count}.json`))
+})
+
+test('two processes that remember at the same time lose nothing of each other', async () => {
+  const { open } = setUp()
+  const [one, other] = [open(), open()]
+  for (let count = 0; count < 5; count++) {
+    one.opened(`/one/${count}.json`)
+    other.opened(`/other/${count}.json`)
+    await Promise.all(count % 2 === 0 ? [one.written(), other.written()] : [])
+  }
+  other.cautionsRead()
+  await Promise.all([one.written(), other.written()])
+  const next = open()
+  expect([...next.recent].sort()).toEqual(
+    [0, 1, 2, 3, 4].flatMap((count) => [`/one/${count}.json`, `/other/${count}.json`]).sort(),
+  )
+  expect(next.areCautionsRead).toBe(true)
+})
+
+test('a process that ended while it remembered keeps nobody from it', async () => {
+  const { path, open, put } = setUp()
+  put(JSON.stringify(good))
+  writeFileSync(`${path}.lock`, '')
+  const long = new Date(Date.now() - 60_000)
+  utimesSync(`${path}.lock`, long, long)
+  const settings = open()
+  settings.opened('/b.json')
+  await settings.written()
+  expect(open().recent).toEqual(['/b.json', '/a.json'])
 })
 
 const good = { format: 'lanthorn-host', version: 1, recent: ['/a.json'], areCautionsRead: true }

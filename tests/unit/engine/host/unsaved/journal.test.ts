@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import type { FileHandle } from 'node:fs/promises'
 import { open } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
@@ -100,6 +100,16 @@ test('where nothing is unsaved any more there is no file', async () => {
   note('three', 3)
   await journal.flush()
   expect(kept).toEqual([1, 2])
+})
+
+test('a journal that somebody took away is begun anew with the next work', async () => {
+  const { path, journal, note, found } = setUp()
+  note('one', 1)
+  await journal.flush()
+  renameSync(path, `${path}.taken`)
+  note('two', 2)
+  await journal.flush()
+  expect(found()).toMatchObject({ work: { text: 'two', revision: 2 } })
 })
 
 test('a disk that does not take it is told once, and given all when it does', async () => {
