@@ -118,8 +118,13 @@ export class SessionOutputs {
 
   /** Everything dark, each output by its own account. */
   darkNow(): void {
-    for (const driver of this.#drivers.values()) driver.darkAll()
+    this.darkBoxes()
     for (const out of this.#midiOuts.values()) out.darkNow()
+  }
+
+  /** Every lamp box on a serial line dark; MIDI outputs are the graph's, which darkens them itself. */
+  darkBoxes(): void {
+    for (const driver of this.#drivers.values()) driver.darkAll()
   }
 
   /** Greets every MIDI output anew. */

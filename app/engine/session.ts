@@ -381,7 +381,7 @@ export class Session {
         this.#songWords.push({ v: CONTRACT_VERSION, type: 'song', ...event.place })
         return
       case 'dark':
-        this.#outputs.darkNow()
+        this.#outputs.darkBoxes()
         this.#songWords.push({ v: CONTRACT_VERSION, type: 'dark' })
         return
       case 'control':

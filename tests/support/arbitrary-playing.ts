@@ -10,6 +10,7 @@ export interface Played {
 }
 
 const key = fc.integer({ min: 36, max: 60 })
+const after = fc.constantFrom(0, 0, 1_000, 15_000, 60_000, 250_000)
 const CHANNELS: Record<PlayerId, readonly number[]> = { keys: [0, 0, 0, 1], pads: [9], bass: [0, 1] }
 
 function messageOf(channel: number): fc.Arbitrary<number[]> {
@@ -33,15 +34,47 @@ function messageOf(channel: number): fc.Arbitrary<number[]> {
 
 /** A band playing: notes, pedals, bends and the rest, often at the same moment. */
 export const arbitraryPlaying: fc.Arbitrary<readonly Played[]> = fc.array(
-  fc.constantFrom('keys', 'keys', 'pads', 'bass').chain((player) =>
+  playedBy(fc.constantFrom('keys', 'keys', 'pads', 'bass')),
+  { maxLength: 60 },
+)
+
+function playedBy(players: fc.Arbitrary<PlayerId>): fc.Arbitrary<Played> {
+  return players.chain((player) =>
     fc.record({
       player: fc.constant(player),
       bytes: fc.constantFrom(...(CHANNELS[player] ?? [0])).chain(messageOf),
-      after: fc.constantFrom(0, 0, 1_000, 15_000, 60_000, 250_000),
+      after,
     }),
+  )
+}
+
+/** The same with the controls of `SWITCHING_CONTROLS` worked often: programs, pedals, keys and pads. */
+export const arbitrarySwitching: fc.Arbitrary<readonly Played[]> = fc.array(
+  fc.oneof(
+    { weight: 3, arbitrary: playedBy(fc.constantFrom('keys', 'keys', 'pads', 'bass')) },
+    { weight: 2, arbitrary: worked() },
   ),
-  { maxLength: 60 },
+  { minLength: 60, maxLength: 140, size: 'max' },
 )
+
+function worked(): fc.Arbitrary<Played> {
+  const program = fc.constantFrom(0, 1, 2, 3, 0, 1, 2, 9, 12).map((number) => [0xc0, number])
+  const pedal = fc
+    .tuple(fc.constantFrom(80, 80, 81, 82), fc.constantFrom([127, 0], [64, 63], [127], [0]))
+    .map(([controller, values]) => values.flatMap((value) => [0xb0, controller, value]))
+  const key = fc.constantFrom(0x90, 0x80).map((status) => [status, 37, 90])
+  const pad = fc.constantFrom(38, 39).map((number) => [0x99, number, 90, 0x89, number, 64])
+  const string = fc.constantFrom(0, 127).map((value) => [0xb1, 80, value])
+  const by = (player: PlayerId, bytes: fc.Arbitrary<number[]>): fc.Arbitrary<Played> =>
+    fc.record({ player: fc.constant(player), bytes, after })
+  return fc.oneof(
+    { weight: 4, arbitrary: by('keys', program) },
+    { weight: 4, arbitrary: by('keys', pedal) },
+    { weight: 2, arbitrary: by('keys', key) },
+    { weight: 1, arbitrary: by('pads', pad) },
+    { weight: 1, arbitrary: by('bass', string) },
+  )
+}
 
 /** Everything let go: keys up, pedals up, on every channel. */
 export function lettingGo(): readonly Played[] {

@@ -60,8 +60,29 @@ const claim = fc.option(
   { nil: undefined },
 )
 
-/** A valid show: a few lamps on a serial and a MIDI output, three players, one to three parts that may share lamps and claim them. */
-export function arbitraryShow(options: { readonly held?: boolean } = {}): fc.Arbitrary<Show> {
+interface ShowOptions {
+  /** False: no gaps and no delays. */
+  readonly held?: boolean
+  /** Songs with ways from one to the other: controls of every kind, see `SWITCHING_CONTROLS`. */
+  readonly songs?: number
+}
+
+/** What the players of a show with several songs change them by. */
+export const SWITCHING_CONTROLS: RawShow[] = [
+  { player: 'keys', on: { kind: 'program' }, do: 'number' },
+  { player: 'keys', on: { kind: 'program', program: 9 }, do: { song: 'song1' } },
+  { player: 'keys', on: { kind: 'controller', controller: 80 }, do: 'next' },
+  { player: 'keys', on: { kind: 'controller', controller: 81 }, do: 'previous' },
+  { player: 'keys', on: { kind: 'controller', controller: 82 }, do: 'variant' },
+  { player: 'keys', on: { kind: 'note', key: 37 }, do: 'next' },
+  { player: 'pads', on: { kind: 'note', key: 38 }, do: { place: 1 } },
+  { player: 'pads', on: { kind: 'note', key: 39 }, do: 'dark' },
+  { player: 'bass', on: { kind: 'controller', controller: 80, channel: 2 }, do: 'next' },
+]
+
+/** A valid show: a few lamps on a serial and a MIDI output, three players, songs of one to three parts that may share lamps and claim them. */
+export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
+  const { held = true, songs: songCount = 1 } = options
   return fc.integer({ min: 1, max: PLANTS.length }).chain((count) => {
     const lamps = PLANTS.slice(0, count)
     const subset = fc.shuffledSubarray(lamps, { minLength: 1 })
@@ -71,21 +92,30 @@ export function arbitraryShow(options: { readonly held?: boolean } = {}): fc.Arb
         player: fc.constantFrom('keys', 'pads', 'bass'),
         strategy: arbitraryStrategy(own),
         claim,
-        gapMs: options.held === false ? fc.constant(0) : fc.constantFrom(0, 0, 4),
+        gapMs: held ? fc.constantFrom(0, 0, 4) : fc.constant(0),
         transpose: fc.integer({ min: -12, max: 12 }),
         velocity: fc.boolean(),
       }),
     )
+    const song = fc.record({
+      parts: fc.array(part, { minLength: 1, maxLength: 3 }),
+      tempo: fc.constantFrom(60, 97.0625, 137.0625),
+      beats: fc.constantFrom(1, 3, 4),
+      enter: fc.constantFrom('cut', 'carry'),
+      enterAt: fc.constantFrom('now', 'now', 'now', 'beat', 'bar', 'release', undefined),
+      skip: fc.constantFrom(false, false, false, true),
+      isVariant: fc.constantFrom(false, false, true),
+    })
     return fc
       .record({
-        parts: fc.array(part, { minLength: 1, maxLength: 3 }),
+        songs: fc.array(song, { minLength: songCount, maxLength: songCount }),
+        enterAt: fc.constantFrom('now', 'now', 'beat', 'bar', 'release'),
         maxAmps: fc.constantFrom(1, 2, 3, 100),
         lowHz: fc.constantFrom(20, 300),
-        delayMs: options.held === false ? fc.constant(0) : fc.constantFrom(0, 0, 3),
+        delayMs: held ? fc.constantFrom(0, 0, 3) : fc.constant(0),
         layout: fc.constantFrom('channel-per-lamp', 'note-per-lamp', 'mpe'),
-        tempo: fc.constantFrom(60, 97.0625, 137.0625),
       })
-      .map(({ parts, maxAmps, lowHz, delayMs, layout, tempo }) =>
+      .map(({ songs, enterAt, maxAmps, lowHz, delayMs, layout }) =>
         validShow({
           format: 'lanthorn-show',
           version: 1,
@@ -108,19 +138,20 @@ export function arbitraryShow(options: { readonly held?: boolean } = {}): fc.Arb
             })),
           },
           players: PLAYERS,
-          songs: [
-            {
-              id: 'song',
-              title: 'Song',
-              tempo,
-              parts: parts.map(({ velocity, claim: right, ...rest }, index) => ({
-                id: `part${index}`,
-                ...rest,
-                ...(right ? { claim: right } : {}),
-                duty: velocity ? { velocity: true } : { controller: 74 },
-              })),
-            },
-          ],
+          songs: songs.map(({ parts, isVariant, enterAt: own, ...rest }, place) => ({
+            id: songCount === 1 ? 'song' : `song${place}`,
+            title: 'Song',
+            ...rest,
+            ...(own ? { enterAt: own } : {}),
+            ...(isVariant && place > 0 ? { variantOf: 'song0' } : {}),
+            parts: parts.map(({ velocity, claim: right, ...more }, index) => ({
+              id: songCount === 1 ? `part${index}` : `song${place}part${index}`,
+              ...more,
+              ...(right ? { claim: right } : {}),
+              duty: velocity ? { velocity: true } : { controller: 74 },
+            })),
+          })),
+          ...(songCount === 1 ? {} : { switching: { enterAt, controls: SWITCHING_CONTROLS } }),
         }),
       )
   })

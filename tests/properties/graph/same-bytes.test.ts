@@ -1,40 +1,47 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { arbitraryPlaying, lettingGo } from '../../support/arbitrary-playing.ts'
+import { arbitraryPlaying, arbitrarySwitching, lettingGo } from '../../support/arbitrary-playing.ts'
 import { arbitraryShow } from '../../support/arbitrary-show.ts'
 import { GraphRun } from '../../support/graph-run.ts'
 import { checkProperty } from '../../support/property.ts'
 
-test('bytes split anywhere, time cut anywhere, and a graph put down and taken up give the same bytes', () => {
-  const cuts = fc.array(fc.record({ split: fc.nat(2), advance: fc.boolean(), putDown: fc.boolean() }), {
-    minLength: 1,
-    maxLength: 20,
-  })
-  checkProperty(
-    'same bytes',
-    fc.property(arbitraryShow(), arbitraryPlaying, cuts, (show, playing, ways) => {
-      const whole = new GraphRun(show)
-      whole.play(playing)
-      whole.play(lettingGo(), whole.graph.now + 1)
-      whole.runOut()
+test.each([
+  { what: 'one song', shows: arbitraryShow(), played: arbitraryPlaying },
+  { what: 'songs that follow each other', shows: arbitraryShow({ songs: 4 }), played: arbitrarySwitching },
+])(
+  'bytes split anywhere, time cut anywhere, and a graph put down and taken up give the same bytes: $what',
+  ({ what, shows, played }) => {
+    const cuts = fc.array(fc.record({ split: fc.nat(2), advance: fc.boolean(), putDown: fc.boolean() }), {
+      minLength: 1,
+      maxLength: 20,
+    })
+    checkProperty(
+      `same bytes, ${what}`,
+      fc.property(shows, played, cuts, (show, playing, ways) => {
+        const whole = new GraphRun(show)
+        whole.play(playing)
+        whole.play(lettingGo(), whole.graph.now + 1)
+        whole.runOut()
 
-      const pieces = new GraphRun(show)
-      let at = 0
-      playing.forEach(({ player, bytes, after }, index) => {
-        const way = ways[index % ways.length]
-        at += after
-        if (way?.advance && at - 1 > pieces.graph.now) {
-          pieces.graph.advance(pieces.graph.now + Math.floor((at - 1 - pieces.graph.now) / 2))
-        }
-        const split = way?.split ?? 0
-        pieces.graph.play(player, bytes.slice(0, split), at)
-        if (way?.putDown) pieces.putDown()
-        pieces.graph.play(player, bytes.slice(split), at)
-      })
-      pieces.play(lettingGo(), pieces.graph.now + 1)
-      pieces.runOut()
-      expect(pieces.bytes()).toEqual(whole.bytes())
-      expect(pieces.of('frame')).toEqual(whole.of('frame'))
-    }),
-  )
-})
+        const pieces = new GraphRun(show)
+        let at = 0
+        playing.forEach(({ player, bytes, after }, index) => {
+          const way = ways[index % ways.length]
+          at += after
+          if (way?.advance && at - 1 > pieces.graph.now) {
+            pieces.graph.advance(pieces.graph.now + Math.floor((at - 1 - pieces.graph.now) / 2))
+          }
+          const split = way?.split ?? 0
+          pieces.graph.play(player, bytes.slice(0, split), at)
+          if (way?.putDown) pieces.putDown()
+          pieces.graph.play(player, bytes.slice(split), at)
+        })
+        pieces.play(lettingGo(), pieces.graph.now + 1)
+        pieces.runOut()
+        expect(pieces.bytes()).toEqual(whole.bytes())
+        expect(pieces.of('frame')).toEqual(whole.of('frame'))
+        expect(pieces.of('song')).toEqual(whole.of('song'))
+      }),
+    )
+  },
+)
