@@ -29,7 +29,7 @@ export const asks = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('list-ports') }),
   /** Lights a lamp that is dark for up to two seconds, at a rate above flicker, within the supply; null: dark again. Answered by `finding`. */
   z.strictObject({ v, type: z.literal('find-lamp'), lamp: z.string().nullable() }),
-  /** Listens to every MIDI input, also those that no player has, until `learn-end`; each note or controller is answered by `learned`. Nothing is played meanwhile by ports that are not the show's. */
+  /** Listens to every MIDI input, also those that no player has, until `learn-end`; each note, controller or program change is answered by `learned`. Nothing is played meanwhile by ports that are not the show's. */
   z.strictObject({ v, type: z.literal('learn') }),
   z.strictObject({ v, type: z.literal('learn-end') }),
 ])

@@ -19,6 +19,7 @@ import { createReport } from './report.ts'
 import { createSummary } from './summary.ts'
 import type { Take } from './take.ts'
 import { showForTake } from './take.ts'
+import { songsReached } from './songs-reached.ts'
 import { toPcm16 } from './wav.ts'
 
 /** Where a rendered take goes, bit by bit, in order. Left out: not wanted, and not worked out. */
@@ -51,7 +52,10 @@ const SUMMARY_COLUMNS = 72
 /** Sound is worked out in pieces of this length, so that memory does not grow. */
 const SOUND_PIECE: Micros = MICROS_PER_SECOND
 
-/** Plays a take into one song of a show on a clock of its own. The same show and take give the same results, to the last bit. */
+/**
+ * Plays a take into a show from one of its songs on, on a clock of its own; controls that the take works change songs as they do live. The same show and take give
+ * the same results, to the last bit.
+ */
 export function render(given: Show, songId: SongId, take: Take, sinks: RenderSinks = {}): Rendered {
   const show = showForTake(given, take)
   const song = show.songs.find(({ id }) => id === songId)
@@ -106,6 +110,7 @@ function createDesk(show: Show, song: Song, sinks: RenderSinks): Desk {
   const report = createReport(show.rig)
   const summary = createSummary(show.rig, SUMMARY_COLUMNS)
   const notes = createNoteBook()
+  let worked = 0
   const sound = sinks.sound ? createSound(show, song, sinks.sound) : undefined
   const sent = new Map<OutputId, { at: Micros; message: MidiMessage }[]>()
   for (const output of show.rig.outputs) if (output.kind === 'midi') sent.set(output.id, [])
@@ -139,6 +144,11 @@ function createDesk(show: Show, song: Song, sinks: RenderSinks): Desk {
           return report.warn(`supply ${event.supply}: over its limit with ${event.lamp}`)
         case 'diagnostic':
           return report.warn(`${event.diagnostic.source}: ${event.diagnostic.message}`)
+        case 'song':
+          return report.count('switches')
+        case 'control':
+          if (event.message.type === 'note-on') worked++
+          return
         case 'heard':
           return
       }
@@ -147,8 +157,10 @@ function createDesk(show: Show, song: Song, sinks: RenderSinks): Desk {
       for (const { player, why, notes: count } of notes.dropped()) {
         report.warn(`${player}: ${count} ${count === 1 ? 'hit or note' : 'hits or notes'} dropped (${why})`)
       }
-      report.count('notesIn', take.notesIn)
-      report.count('unplaced', take.notesIn - notes.placed)
+      // A note that works a control is none.
+      const notesIn = take.notesIn - worked
+      report.count('notesIn', notesIn)
+      report.count('unplaced', notesIn - notes.placed)
       sound?.finish(endsAt)
       const figures = report.finish(endsAt)
       const midi = new Map(
@@ -191,9 +203,12 @@ interface Sound {
   finish(endsAt: Micros): void
 }
 
-/** The pickup hears the lamps of the song; those of others stay dark, and need no room. */
+/** The pickup hears the lamps of the songs that may be played; others stay dark, and need no room. */
 function createSound(show: Show, song: Song, sink: (samples: Uint8Array) => void): Sound {
-  const used = show.rig.lamps.filter(({ id }) => song.parts.some((part) => part.lamps.includes(id)))
+  const parts = [song, ...(show.switching.controls.length > 0 ? songsReached(show) : [])].flatMap(
+    (one) => one.parts,
+  )
+  const used = show.rig.lamps.filter(({ id }) => parts.some((part) => part.lamps.includes(id)))
   const place = new Map(used.map(({ id }, index) => [id, index]))
   const pickup: Pickup = createPickup({ lamps: Math.max(1, used.length), sampleRate: SOUND_RATE })
   const write = (block: Float32Array): void => sink(toPcm16(block))

@@ -2,10 +2,11 @@ import type { Report } from './report.ts'
 
 /** The report's main figures as lines a person reads. */
 export function reportLines(report: Report): readonly string[] {
-  const { flash, guards, supplies, warnings } = report
+  const { flash, guards, supplies, switches, warnings } = report
   return [
     `${report.seconds.toFixed(1)} s, ${report.notesIn} notes in, ${report.unplaced} without a lamp, ` +
       `${report.steals} stolen, ${report.changes} lamp changes`,
+    ...(switches > 0 ? [`${switches} ${switches === 1 ? 'change' : 'changes'} of song`] : []),
     `tuning: at most ${report.worstCents.toFixed(2)} cents off`,
     ...Object.entries(supplies).map(
       ([id, { peakAmps, meanAmps }]) =>

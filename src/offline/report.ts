@@ -15,6 +15,8 @@ export interface Report {
   readonly notesIn: number
   readonly unplaced: number
   readonly steals: number
+  /** Songs that began after the first. */
+  readonly switches: number
   /** Changes of lamps. */
   readonly changes: number
   /** Largest distance between what was asked and what the output does, either way. */
@@ -25,7 +27,7 @@ export interface Report {
   readonly warnings: readonly string[]
 }
 
-export type Counted = 'notesIn' | 'unplaced' | 'steals' | 'refused'
+export type Counted = 'notesIn' | 'unplaced' | 'steals' | 'switches' | 'refused'
 
 export interface ReportBuilder {
   /** The changes of one moment, as admitted; moments in order of time. RangeError otherwise. */
@@ -38,7 +40,7 @@ export interface ReportBuilder {
 
 /** Gathers the figures of a performance as it goes by; memory does not grow with its length. */
 export function createReport(rig: Rig): ReportBuilder {
-  const counts: Record<Counted, number> = { notesIn: 0, unplaced: 0, steals: 0, refused: 0 }
+  const counts: Record<Counted, number> = { notesIn: 0, unplaced: 0, steals: 0, switches: 0, refused: 0 }
   const supplies = createSupplyFigures(rig)
   const flash = createFlashFigures(rig.lamps.length)
   const warnings = createWarnings()

@@ -7,6 +7,10 @@ import { VirtualTimers } from '../../support/virtual-timers.ts'
 
 const MS = 1_000
 
+function controlWords({ key, controller, program }: Extract<FromEngine, { type: 'learned' }>): string {
+  return String(key ?? (controller === undefined ? `program${program}` : `cc${controller}`))
+}
+
 function learning(held: (list: readonly string[]) => readonly number[] = () => []) {
   const timers = new VirtualTimers()
   const midi = new MemoryMidi(() => timers.now())
@@ -19,16 +23,14 @@ function learning(held: (list: readonly string[]) => readonly number[] = () => [
   })
   const learned = (): string[] =>
     said.flatMap((message) =>
-      message.type === 'learned'
-        ? [`${message.port} ${message.channel} ${message.key ?? `cc${message.controller}`}`]
-        : [],
+      message.type === 'learned' ? [`${message.port} ${message.channel} ${controlWords(message)}`] : [],
     )
   const complaints = (): string[] =>
     said.flatMap((message) => (message.type === 'diagnostic' ? [message.diagnostic.message] : []))
   return { timers, midi, learner, learned, complaints }
 }
 
-test('every listed input is heard: notes and controllers, and nothing else', () => {
+test('every listed input is heard: notes, controllers and program changes, and nothing else', () => {
   const { midi, learner, learned } = learning()
   const keybed = midi.plug('input', 'Keybed')
   const pedals = midi.plug('input', 'Pedals')
@@ -43,7 +45,8 @@ test('every listed input is heard: notes and controllers, and nothing else', () 
   keybed.deliver(Uint8Array.of(0x11, 0xf7))
   keybed.deliver(Uint8Array.of(0xb0, 123, 0)) // all notes off: a channel mode message
   pedals.deliver(Uint8Array.of(0xb9, 64, 127))
-  expect(learned()).toEqual(['Keybed 1 64', 'Pedals 10 cc64'])
+  pedals.deliver(Uint8Array.of(0xc9, 0, 0xc9, 5, 0xc9, 5))
+  expect(learned()).toEqual(['Keybed 1 64', 'Pedals 10 cc64', 'Pedals 10 program0', 'Pedals 10 program5'])
 })
 
 test('the same control again within 150 ms is told once; others at once', () => {
