@@ -1,4 +1,5 @@
-import { spawnSync } from 'node:child_process'
+import { spawn } from 'node:child_process'
+import { once } from 'node:events'
 import { resolve } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
 import { eventually } from '../support/eventually.ts'
@@ -43,14 +44,29 @@ test('ports lists what there is, as text and as JSON, and says what cannot be li
   expect(Object.keys(json)).toEqual(['midiIn', 'midiOut', 'serial', 'trouble'])
 })
 
-test('the view on a terminal is drawn and drawn over, and d and q are heard', REAL_PROCESSES, () => {
-  // `script` gives the command a terminal; what it types comes through a pipe.
-  const command = `node ${resolve(import.meta.dirname, '../../app/cli/lanthorn.mjs')} play ${DEMO} --rig virtual`
-  const shell = `(sleep 2; printf d; sleep 0.5; printf n; sleep 0.5; printf q; sleep 1) | script -qec "${command}" /dev/null`
-  const { stdout, status } = spawnSync('bash', ['-c', shell], { encoding: 'utf8', timeout: 20_000 })
-  expect(status).toBe(0)
-  expect(stdout).toContain('all dark')
-  expect(stdout).toContain('song mist')
-  expect(stdout).toMatch(/fern\s+\./)
-  expect(stdout).toContain('stopped; every lamp is dark')
-})
+test(
+  'the view on a terminal is drawn and drawn over, and d, n, p and q are heard',
+  REAL_PROCESSES,
+  async () => {
+    // `script` gives the command a terminal; what it types comes through a pipe.
+    const command = `node ${resolve(import.meta.dirname, '../../app/cli/lanthorn.mjs')} play ${DEMO} --rig virtual`
+    const shell = spawn('script', ['-qec', command, '/dev/null'], { stdio: ['pipe', 'pipe', 'inherit'] })
+    onTestFinished(() => void shell.kill('SIGKILL'))
+    const exit = once(shell, 'exit')
+    let shown = ''
+    shell.stdout.setEncoding('utf8').on('data', (text: string) => (shown += text))
+    const after = async (key: string, words: string): Promise<void> => {
+      const from = shown.length
+      shell.stdin.write(key)
+      await eventually(() => shown.slice(from).includes(words), 10_000)
+    }
+    await after('', 'song dew; ready')
+    await after('d', 'all dark')
+    await after('n', 'song mist')
+    await after('p', 'song dew')
+    expect(shown).toMatch(/fern\s+\./)
+    await after('q', 'stopped; every lamp is dark')
+    const [status] = (await exit) as [number | null]
+    expect(status).toBe(0)
+  },
+)

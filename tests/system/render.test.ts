@@ -44,6 +44,7 @@ test('render writes lamps, bytes, MIDI, sound and report, and every lamp ends da
     'notesIn',
     'unplaced',
     'steals',
+    'switches',
     'changes',
     'worstCents',
     'supplies',

@@ -89,11 +89,11 @@ test('songs changed at random while a band plays: one song lights lamps at a tim
       )
       expect(cells).toBeGreaterThan(0)
     }),
-    1_500,
+    500,
   )
   console.log(`${switches} switches, ${carried} of them carried`)
-  expect(switches).toBeGreaterThan(10_000)
-  expect(carried).toBeGreaterThan(3_000)
+  expect(switches).toBeGreaterThan(3_000)
+  expect(carried).toBeGreaterThan(900)
 })
 
 test('a dark-all among it all darkens everything, and nothing comes back by itself, not even a song that was to come', () => {
@@ -112,7 +112,7 @@ test('a dark-all among it all darkens everything, and nothing comes back by itse
       expect(run.of('frame')).toEqual([])
       expect(run.graph.song).toBe(song)
     }),
-    300,
+    150,
   )
 })
 
@@ -141,9 +141,9 @@ test('a carried note goes on as the same strike: struck anew only on lamps where
         }
       }
     }),
-    400,
+    150,
   )
-  expect(wentOn).toBeGreaterThan(50)
+  expect(wentOn).toBeGreaterThan(20)
 })
 
 test('songs made ready before they are asked for play as those that are not', () => {
@@ -168,6 +168,6 @@ test('songs made ready before they are asked for play as those that are not', ()
       expect(prepared.of('frame')).toEqual(plain.of('frame'))
       expect(prepared.of('song')).toEqual(plain.of('song'))
     }),
-    200,
+    100,
   )
 })

@@ -12,7 +12,6 @@ import { wideRigShow } from '../../support/wide-rig.ts'
 
 const SIZES = [
   { width: 1280, height: 800 },
-  { width: 1024, height: 768 },
   { width: 820, height: 1180 },
 ]
 const PICTURES = new URL('../../../dist/screenshots/', import.meta.url).pathname

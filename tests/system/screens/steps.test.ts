@@ -13,7 +13,6 @@ import { openScreenPage } from '../../support/screen-page.ts'
 
 const SIZES = [
   [1280, 800],
-  [1024, 768],
   [820, 1180],
 ] as const
 const SHOTS = resolve(import.meta.dirname, '../../../dist/screenshots')
