@@ -4,13 +4,15 @@ import { benchLive } from './live.ts'
 import { renderSpeeds } from './render-speed.ts'
 import { benchScreensLatency } from './screens-latency.ts'
 import { benchScreens } from './screens.ts'
+import { benchSwitch } from './switch.ts'
 
-/** Prints tables for people, then one line of JSON for programs. `live`: over real ports; needs what DEVELOPERS.md lists. `screens`: frames of the Stage in a browser, and what screens cost the music. */
+/** Prints tables for people, then one line of JSON for programs. `live`: over real ports; needs what DEVELOPERS.md lists. `screens`: frames of the Stage in a browser, and what screens cost the music. `switch`: from a program change to the first bytes of the next song. */
 if (process.argv[2] === 'live') await benchLive()
 else if (process.argv[2] === 'screens') {
   await benchScreens()
   await benchScreensLatency()
-} else benchGraph()
+} else if (process.argv[2] === 'switch') benchSwitch()
+else benchGraph()
 
 function benchGraph(): void {
   const sizes = [4, 16, 64, 512].map((lamps) => eventCost(lamps, { kind: 'lowest-free' }))
