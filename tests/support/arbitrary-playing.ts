@@ -9,7 +9,9 @@ export interface Played {
   readonly after: Micros
 }
 
-const key = fc.integer({ min: 36, max: 60 })
+const LOWEST = 36
+const HIGHEST = 60
+const key = fc.integer({ min: LOWEST, max: HIGHEST })
 const after = fc.constantFrom(0, 0, 1_000, 15_000, 60_000, 250_000)
 const CHANNELS: Record<PlayerId, readonly number[]> = { keys: [0, 0, 0, 1], pads: [9], bass: [0, 1] }
 
@@ -76,12 +78,13 @@ function worked(): fc.Arbitrary<Played> {
   )
 }
 
-/** Everything let go: keys up, pedals up, on every channel. */
-export function lettingGo(): readonly Played[] {
+/** Everything let go: keys up, all or those that are ever played, pedals up, on every channel. */
+export function lettingGo(which: 'all' | 'played' = 'all'): readonly Played[] {
+  const [low, high] = which === 'all' ? [0, 127] : [LOWEST, HIGHEST]
   const all: Played[] = []
   for (const [player, channels] of Object.entries(CHANNELS)) {
     for (const channel of new Set(channels)) {
-      for (let k = 0; k < 128; k++) all.push({ player, bytes: [0x80 | channel, k, 64], after: 0 })
+      for (let k = low; k <= high; k++) all.push({ player, bytes: [0x80 | channel, k, 64], after: 0 })
       for (const pedal of [64, 66]) all.push({ player, bytes: [0xb0 | channel, pedal, 0], after: 0 })
     }
   }

@@ -60,6 +60,11 @@ function ownersOf(run: GraphRun): readonly number[] {
   return (run.graph.save().cells.claims?.state as ClaimsState | undefined)?.owner ?? []
 }
 
+/** The names of the stages in the agenda. */
+function cellNames(run: GraphRun): readonly string[] {
+  return Object.keys(run.graph.save().cells).toSorted()
+}
+
 test('songs changed at random while a band plays: one song lights lamps at a time, and in the end all is dark', () => {
   let switches = 0
   let carried = 0
@@ -68,9 +73,8 @@ test('songs changed at random while a band plays: one song lights lamps at a tim
     fc.property(arbitraryShow({ songs: SONGS }), arbitrarySwitching, (show, playing) => {
       const run = new GraphRun(show)
       const first = run.graph.song
-      const cells = Object.keys(run.graph.save().cells).length
       run.play(playing)
-      run.play(lettingGo(), run.graph.now + 1)
+      run.play(lettingGo('played'), run.graph.now + 1)
       run.runOut()
       expect(run.litLamps()).toEqual([])
       expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
@@ -82,18 +86,15 @@ test('songs changed at random while a band plays: one song lights lamps at a tim
       // The outputs' other ends, by their bytes alone, where their model knows the layout.
       const din = show.rig.outputs.find(({ kind }) => kind === 'midi')
       if (din?.kind === 'midi' && din.layout === 'channel-per-lamp') replayLamps(show, run.events)
-      // Nothing of songs before stands in the agenda: it is as if this one had been the first.
       const afresh = new GraphRun({ ...show, setList: [run.graph.song, ...show.setList] })
-      expect(Object.keys(run.graph.save().cells).sort()).toEqual(
-        Object.keys(afresh.graph.save().cells).sort(),
-      )
-      expect(cells).toBeGreaterThan(0)
+      // Nothing of songs before stands in the agenda: it is as if this one had been the first.
+      expect(cellNames(run)).toEqual(cellNames(afresh))
     }),
-    500,
+    1_400,
   )
   console.log(`${switches} switches, ${carried} of them carried`)
-  expect(switches).toBeGreaterThan(3_000)
-  expect(carried).toBeGreaterThan(900)
+  expect(switches).toBeGreaterThan(10_000)
+  expect(carried).toBeGreaterThan(3_000)
 })
 
 test('a dark-all among it all darkens everything, and nothing comes back by itself, not even a song that was to come', () => {
