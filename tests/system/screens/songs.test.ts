@@ -163,10 +163,14 @@ describe('controls', () => {
     const last = house.page.locator('lan-control-form').last()
     await last.getByLabel('What comes of it').selectOption({ label: 'Place 3: Slow growth' })
     await house.next()
+    await last.getByText('Slow growth').first().waitFor()
     await last.getByLabel('Does').selectOption({ label: 'a pedal or controller' })
     await house.next()
+    // A form is of the control as it was when it was drawn; a person sees it change first.
+    await last.getByRole('spinbutton', { name: 'Controller' }).waitFor()
     await last.getByLabel('Channel').selectOption('1')
     await house.next()
+    await last.locator('h4').getByText('channel 1').waitFor()
     expect(house.show.switching.controls[4]).toEqual({
       player: 'keys',
       on: { kind: 'controller', controller: 0, channel: 1 },
@@ -175,6 +179,7 @@ describe('controls', () => {
     // What another control has is refused, and said there.
     await last.getByLabel('Channel').selectOption('')
     await house.next()
+    await expect.poll(() => last.locator('h4').textContent()).not.toContain('channel 1')
     await last.getByRole('spinbutton', { name: 'Controller' }).fill('80')
     await last.getByRole('spinbutton', { name: 'Controller' }).press('Enter')
     await house.next()
