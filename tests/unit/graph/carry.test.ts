@@ -309,3 +309,52 @@ test('a strings note and an open gate of a pad are carried too, and end as they 
   run.graph.advance(60 * MS)
   expect(run.of('frame').map(({ at }) => at)).toEqual([1000, 11_000, 31_000])
 })
+
+test('what the old song had still to decide when it ended is decided by nobody', () => {
+  // Fern can sound D and no other key: 293.66 Hz is within 290 to 300.
+  const lamps = [
+    { id: 'fern', output: 'wire', slot: 0, supply: 'bench', watts: 10, lowHz: 290, highHz: 300 },
+    { id: 'moss', output: 'wire', slot: 1, supply: 'bench', watts: 10 },
+  ]
+  const songs = [
+    song('tide', [
+      part(['fern'], { id: 'd', notes: [62, 62] }),
+      part(['fern'], { id: 'waits', notes: [0, 61] }),
+    ]),
+    song('dew', [part(['moss'])], { enterAt: 'release' }),
+  ]
+  const switching = { controls: [{ player: 'keys', on: { kind: 'program' }, do: 'next' }] }
+  const run = new GraphRun(validShow(glasshouse({ rig: rig({ lamps }), songs, switching } as RawShow)))
+  run.graph.play('keys', on(62), 1000)
+  run.graph.play('keys', on(60), 2000)
+  run.graph.play('keys', [0xc0, 0], 3000)
+  // D ends: the other part gains fern, tries its C there, and would be refused; but the song is over by then.
+  run.graph.play('keys', off(62), 4000)
+  run.graph.advance(5000)
+  expect(run.of('song').map(({ at }) => at)).toEqual([4000])
+  expect(run.of('refused')).toEqual([])
+  expect(framesAt(run, 4000)).toEqual([['fern dark']])
+})
+
+test('a lamp that is lit to be found wins the note on it nothing over notes struck before', () => {
+  const supplies = [{ id: 'bench', volts: 12, maxAmps: 2.1, usable: 0.8 }]
+  const run = playing(
+    [part(['fern'], { strategy: { kind: 'lowest-free', steal: 'none' } })],
+    [part(['moss', 'sedge', 'reed'], { strategy: { kind: 'lowest-free', steal: 'none' } })],
+    { rig: rig({ supplies }) },
+  )
+  run.graph.play('keys', [...on(60), ...on(64), ...on(67)], 1000)
+  run.graph.find('reed', 2000)
+  expect(run.litLamps()).toEqual(['fern', 'reed'])
+  run.graph.changeSong('dew', 3000)
+  expect(run.litLamps()).toEqual(['moss', 'sedge'])
+})
+
+test('a note that only the pedal holds is known to be let go in the new song too: it is the first to be stolen', () => {
+  const run = playing([part(['fern', 'moss'])], [part(['reed', 'sedge'])])
+  run.graph.play('keys', [0xb0, 64, 127, ...on(64), ...on(60), ...off(60)], 1000)
+  run.graph.changeSong('dew', 2000)
+  run.graph.play('keys', on(67), 3000)
+  run.graph.advance(3000)
+  expect(run.graph.lamps.map((lamp) => (lamp.on ? lamp.key : 0))).toEqual([0, 0, 64, 67])
+})
