@@ -99,8 +99,10 @@ function strike(state: ControlsState, message: Of<'note-on'>): Step<ControlsStat
   const isPlayed = state.played.some((one) => one.channel === channel && one.key === key)
   const control = controlFor(state, message)
   if (!control) {
+    // Struck again as a note, its off is the note's, whatever it was down for before.
     const played = isPlayed ? state.played : [...state.played, { channel, key }]
-    return { state: { ...state, played }, out: [{ kind: 'pass', message }] }
+    const taken = state.taken.length > 0 ? withoutKey(state.taken, channel, key) : state.taken
+    return { state: { ...state, played, taken }, out: [{ kind: 'pass', message }] }
   }
   // The key was down as a note before it became a control: its one off to come is the control's, so the note ends now.
   const ended: ControlsOut[] = isPlayed

@@ -199,3 +199,13 @@ test('bends, pressure, clock, parameters and the rest pass as they are', () => {
   const all = [control({ kind: 'controller', controller: 6 }), control({ kind: 'program' })]
   expect(worked(all, rest)).toEqual(rest.map(({ type }) => `pass ${type}`))
 })
+
+test("a key that was down as a control and is struck again as a note: its off is the note's", () => {
+  const note = control({ kind: 'note', key: 36 })
+  expect(worked([note], [on(36), edited(), on(36), off(36)])).toEqual([
+    '"next"',
+    '',
+    'pass on 36',
+    'pass off 36',
+  ])
+})
