@@ -14,7 +14,10 @@ const COMMAND = resolve(process.cwd(), 'app/cli/lanthorn.mjs')
 const LAMPS = 16
 const ROUNDS = 4
 
-/** Notes through `lanthorn open`, port to port, by turns with no screen and with two browsers' Stages; prints both spreads and their ratio. */
+/**
+ * Notes through `lanthorn open`, port to port, by turns with no screen, with two screens that are drawn elsewhere (what we do for them, as for tablets), and with two
+ * Stages that a browser draws on the same cores; prints the spreads and their ratios.
+ */
 export async function benchScreensLatency(): Promise<void> {
   const jack = await startJackMidi()
   const { Input, Output } = jack.load()
@@ -51,10 +54,14 @@ export async function benchScreensLatency(): Promise<void> {
   await caller.hangUp()
 
   const alone: number[] = []
+  const told: number[] = []
   const watched: number[] = []
   await trip.run()
   for (let round = 0; round < ROUNDS; round++) {
     alone.push(...(await trip.run()))
+    const elsewhere = [await enter({ at }, { key }), await enter({ at }, { key })]
+    told.push(...(await trip.run()))
+    for (const screen of elsewhere) await screen.hangUp()
     const browser = await startChromium()
     for (let screen = 0; screen < 2; screen++) {
       const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
@@ -66,13 +73,14 @@ export async function benchScreensLatency(): Promise<void> {
   }
   const rows = [
     { what: 'no screen', ...spreadOf(alone) },
-    { what: 'two screens', ...spreadOf(watched) },
+    { what: 'two screens elsewhere', ...spreadOf(told) },
+    { what: 'two screens in a browser here', ...spreadOf(watched) },
   ]
-  const ratio = (rows[1]?.p99 ?? 0) / (rows[0]?.p99 ?? 1)
+  const ratios = rows.map(({ p99 }) => Number((p99 / (rows[0]?.p99 ?? 1)).toFixed(2)))
   console.log('A note from MIDI port to MIDI port through lanthorn open, milliseconds')
   console.table(rows)
-  console.log(`p99 with two screens against none: ${ratio.toFixed(2)} times`)
-  console.log(JSON.stringify({ node: process.version, screensLatency: rows, ratio }))
+  console.log(`p99 against no screen: ${ratios.slice(1).join(' and ')} times`)
+  console.log(JSON.stringify({ node: process.version, screensLatency: rows, ratios }))
   await end(child)
   back.destroy()
   source.destroy()
