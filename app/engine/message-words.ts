@@ -1,26 +1,27 @@
 import type { MidiMessage } from '../../src/domain/midi-message.ts'
+import type { Player } from '../../src/domain/player.ts'
 import type { Malformed } from '../../src/midi/malformed.ts'
 import { hexByte } from '../../src/midi/malformed.ts'
-import { keyName } from '../../src/offline/check/key-spans.ts'
+import { playedKeyName } from '../../src/offline/check/key-spans.ts'
 
 /** More bytes than these are not written out. */
 const MOST_BYTES = 32
 
-/** A message for a person: what it is, its numbers, its channel. */
-export function messageWords(message: MidiMessage | Malformed): string {
-  const words = bare(message)
+/** A message for a person: what it is, its numbers, its channel. `player`: whose it is, so that pads are called by their names. */
+export function messageWords(message: MidiMessage | Malformed, player?: Player): string {
+  const words = bare(message, player)
   return 'channel' in message ? `${words}, channel ${message.channel}` : words
 }
 
-function bare(message: MidiMessage | Malformed): string {
+function bare(message: MidiMessage | Malformed, player: Player | undefined): string {
   switch (message.type) {
     case 'malformed':
       return `no message: ${message.why} (${message.count} ${message.count === 1 ? 'byte' : 'bytes'} lost)`
     case 'note-on':
     case 'note-off':
-      return `${message.type} ${keyName(message.key)} velocity ${message.velocity}`
+      return `${message.type} ${playedKeyName(player, message.key)} velocity ${message.velocity}`
     case 'key-pressure':
-      return `key pressure ${keyName(message.key)} ${message.value}`
+      return `key pressure ${playedKeyName(player, message.key)} ${message.value}`
     case 'controller':
       return `controller ${message.controller} value ${message.value}`
     case 'program':

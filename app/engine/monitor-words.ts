@@ -2,13 +2,14 @@ import type { MonitorEvent } from '../../src/contract/from-engine.ts'
 import type { OutputId, PlayerId } from '../../src/domain/ids.ts'
 import type { LampChange } from '../../src/domain/lamp-state.ts'
 import type { RefusalReason } from '../../src/domain/part-event.ts'
+import type { Player } from '../../src/domain/player.ts'
 import type { Show } from '../../src/domain/show.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import type { TapEvent } from '../../src/graph/tap.ts'
 import type { DecodeOut, DecoderState } from '../../src/midi/decode.ts'
 import { decode } from '../../src/midi/decode.ts'
 import { encode } from '../../src/midi/encode.ts'
-import { keyName } from '../../src/offline/check/key-spans.ts'
+import { playedKeyName } from '../../src/offline/check/key-spans.ts'
 import { lampWords, settingWords } from './lamp-words.ts'
 import { byteWords, messageWords } from './message-words.ts'
 import { actWords, ENTER_AT, placeWords } from './song-words.ts'
@@ -90,7 +91,9 @@ export class MonitorWords {
         return word(source, level === 'info' ? message : `${level}: ${message}`)
       }
       case 'player':
-        return event.event.kind === 'dropped' ? word(event.player, droppedWords(event.event)) : []
+        return event.event.kind === 'dropped'
+          ? word(event.player, droppedWords(event.event, this.#player(event.player)))
+          : []
       case 'control':
         return word(event.player, `control: ${actWords(event.act)}`)
       case 'song':
@@ -129,7 +132,7 @@ export class MonitorWords {
         at,
         way: 'in' as const,
         source,
-        text: messageWords(message) + aside,
+        text: messageWords(message, this.#player(source)) + aside,
         bytes: byteWords(raw),
       }))
     })
@@ -176,6 +179,10 @@ export class MonitorWords {
     return byWire
   }
 
+  #player(id: PlayerId): Player | undefined {
+    return this.#show.players.find((player) => player.id === id)
+  }
+
   #name(lamp: string): string {
     return this.#lamps.get(lamp)?.name ?? lamp
   }
@@ -196,6 +203,6 @@ const DROPPED = {
 
 type Dropped = Extract<Extract<TapEvent, { kind: 'player' }>['event'], { kind: 'dropped' }>
 
-function droppedWords({ key, channel, why }: Dropped): string {
-  return `${keyName(key)} on channel ${channel} not taken for a note: ${DROPPED[why]}`
+function droppedWords({ key, channel, why }: Dropped, player: Player | undefined): string {
+  return `${playedKeyName(player, key)} on channel ${channel} not taken for a note: ${DROPPED[why]}`
 }

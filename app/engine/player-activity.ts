@@ -2,9 +2,10 @@ import type { PlayerActivity } from '../../src/contract/from-engine.ts'
 import type { NoteId, PlayerId } from '../../src/domain/ids.ts'
 import type { MidiMessage } from '../../src/domain/midi-message.ts'
 import type { Player } from '../../src/domain/player.ts'
-import type { PlayerEvent } from '../../src/domain/player-event.ts'
+import type { DropReason, PlayerEvent } from '../../src/domain/player-event.ts'
 import type { Channel, Key, Micros, Velocity } from '../../src/domain/units.ts'
 import type { TapEvent } from '../../src/graph/tap.ts'
+import { HitHistory } from './hit-history.ts'
 
 interface HeldKey {
   readonly key: Key
@@ -20,11 +21,14 @@ class OneActivity {
   #bendCents = 0
   #heardAt: Micros | null = null
   #notes = 0
-  #dropped = 0
+  readonly #drops: Record<DropReason, number> = { floor: 0, mask: 0, crosstalk: 0, ghost: 0 }
+  /** Only of pads. */
+  readonly #hits: HitHistory | undefined
 
-  constructor({ id, input }: Player) {
+  constructor({ id, kind, input }: Player) {
     this.#player = id
     this.#channels = input.channels
+    this.#hits = kind === 'pads' ? new HitHistory() : undefined
   }
 
   /** True where it is something to tell. Clock and sensing are heard and not told: they never end. */
@@ -35,7 +39,8 @@ class OneActivity {
   }
 
   /** True where it is something to tell. */
-  did(event: PlayerEvent): boolean {
+  did(event: PlayerEvent, at: Micros): boolean {
+    this.#hits?.did(event, at)
     switch (event.kind) {
       case 'note-on':
         this.#notes++
@@ -58,7 +63,7 @@ class OneActivity {
         return isNew
       }
       case 'dropped':
-        this.#dropped++
+        this.#drops[event.why]++
         return true
       case 'joined':
       case 'controller':
@@ -67,13 +72,16 @@ class OneActivity {
   }
 
   now(): PlayerActivity {
+    const drops = { ...this.#drops }
     return {
       player: this.#player,
       keys: [...this.#keys.values()].sort((a, b) => a.key - b.key),
       bendCents: this.#bendCents,
       heardAt: this.#heardAt,
       notes: this.#notes,
-      dropped: this.#dropped,
+      dropped: Object.values(drops).reduce((sum, count) => sum + count, 0),
+      drops,
+      ...(this.#hits ? { hits: this.#hits.recent() } : {}),
     }
   }
 
@@ -97,7 +105,8 @@ export class PlayerActivities {
     if (event.kind !== 'heard' && event.kind !== 'player') return
     const player = this.#players.get(event.player)
     if (!player) return
-    const isNew = event.kind === 'heard' ? player.heard(event.message, event.at) : player.did(event.event)
+    const isNew =
+      event.kind === 'heard' ? player.heard(event.message, event.at) : player.did(event.event, event.at)
     this.#isNew ||= isNew
   }
 

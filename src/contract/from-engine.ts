@@ -45,6 +45,21 @@ const port = z.strictObject({
   message: z.string(),
 })
 
+const dropReason = z.enum(['floor', 'mask', 'crosstalk', 'ghost'])
+
+/** One hit on a pad. */
+const hit = z.strictObject({
+  /** Engine time. */
+  at: z.int(),
+  key: z.int(),
+  /** As struck. */
+  velocity: z.int(),
+  /** What the curve made of it, where that is another. */
+  taken: z.int().optional(),
+  /** Why it was not taken; absent: it was. */
+  dropped: dropReason.optional(),
+})
+
 /** What one player is doing. */
 const activity = z.strictObject({
   player: z.string(),
@@ -57,6 +72,10 @@ const activity = z.strictObject({
   notes: z.int(),
   /** Notes that conditioning did not take (bounces, crosstalk, ghosts). */
   dropped: z.int(),
+  /** The same by reason: softer than the floor, bounces, crosstalk, ghosts. Their sum is `dropped`. */
+  drops: z.record(dropReason, z.int()),
+  /** Of pads only: the hits of the last two seconds up to the latest one, latest last, at most 64. */
+  hits: z.array(hit).max(64).optional(),
 })
 
 /** One line of the monitor. */
@@ -154,5 +173,6 @@ export type FromEngine = z.output<typeof fromEngine>
 export type LampStatus = z.output<typeof lamp>
 export type PortStatus = z.output<typeof port>
 export type PlayerActivity = z.output<typeof activity>
+export type PadHit = z.output<typeof hit>
 export type MonitorEvent = z.output<typeof monitorEvent>
 export type Spread = z.output<typeof spread>

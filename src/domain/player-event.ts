@@ -9,6 +9,8 @@ export type PlayerEvent =
       readonly key: Key
       readonly channel: Channel
       readonly velocity: Velocity
+      /** How it was struck, where a curve made another velocity of it. */
+      readonly struck?: Velocity
     }
   /** The key is up, but a pedal holds the note. */
   | { readonly kind: 'note-release'; readonly note: NoteId }
@@ -27,7 +29,13 @@ export type PlayerEvent =
   | { readonly kind: 'all-off' }
   /** A note-on that is the same strike as one before it: the converter thought again. */
   | { readonly kind: 'joined'; readonly note: NoteId; readonly key: Key; readonly channel: Channel }
-  /** A note-on that was not taken for a note. */
-  | { readonly kind: 'dropped'; readonly key: Key; readonly channel: Channel; readonly why: DropReason }
+  /** A note-on that was not taken for a note; `velocity`: how a pad was struck. */
+  | {
+      readonly kind: 'dropped'
+      readonly key: Key
+      readonly channel: Channel
+      readonly why: DropReason
+      readonly velocity?: Velocity
+    }
 
 export type DropReason = 'floor' | 'mask' | 'crosstalk' | 'ghost'

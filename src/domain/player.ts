@@ -1,5 +1,6 @@
 import type { PlayerId } from './ids.ts'
-import type { Channel } from './units.ts'
+import type { PadCurve } from './pad-curve.ts'
+import type { Channel, Key } from './units.ts'
 
 export interface PlayerInput {
   /** The MIDI port's name. */
@@ -20,7 +21,7 @@ export interface KeysPlayer extends PlayerBase {
   readonly bendRange: number
 }
 
-/** Drum pads: every hit lasts `gateMs`, whatever the pad sends. */
+/** Drum pads: every hit lasts `gateMs`, whatever the pad sends. What is said here goes for every pad that says nothing else itself. */
 export interface PadsPlayer extends PlayerBase {
   readonly kind: 'pads'
   /** Hits softer than this are noise. */
@@ -30,6 +31,20 @@ export interface PadsPlayer extends PlayerBase {
   /** A hit this soon after a hit on another pad, under a third as strong, is the stand shaking. */
   readonly crosstalkMs: number
   readonly gateMs: number
+  /** How strong a hit is taken to be. Floor, mask and crosstalk go by how it was struck. */
+  readonly curve: PadCurve
+  /** Pads that are named, or set otherwise than the rest; each key once. */
+  readonly pads: readonly Pad[]
+}
+
+/** One pad: what it sends, and what it is called. */
+export interface Pad {
+  readonly key: Key
+  readonly name: string
+  readonly floor?: number | undefined
+  readonly maskMs?: number | undefined
+  readonly gateMs?: number | undefined
+  readonly curve?: PadCurve | undefined
 }
 
 /** A string instrument behind a pitch-to-MIDI converter, one channel a string or all on one. */
@@ -43,3 +58,8 @@ export interface StringsPlayer extends PlayerBase {
 }
 
 export type Player = KeysPlayer | PadsPlayer | StringsPlayer
+
+/** What a key of a player is called where it is a pad that has a name. */
+export function padName(player: Player | undefined, key: Key): string | undefined {
+  return player?.kind === 'pads' ? player.pads.find((pad) => pad.key === key)?.name : undefined
+}

@@ -1,4 +1,5 @@
 import type { SongId } from '../domain/ids.ts'
+import type { Player } from '../domain/player.ts'
 import { isSameData } from '../domain/same-data.ts'
 import type { Show } from '../domain/show.ts'
 
@@ -17,10 +18,17 @@ export function isSameSong(a: Show, b: Show, song: SongId): boolean {
 function houseOf({ rig, players, thru, guards }: Show): unknown {
   return {
     rig: { ...rig, lamps: rig.lamps.map((lamp) => ({ ...lamp, name: '', x: 0, y: 0 })) },
-    players: players.map((player) => ({ ...player, name: '' })),
+    players: players.map(nameless),
     thru,
     guards,
   }
+}
+
+function nameless(player: Player): Player {
+  const unnamed = { ...player, name: '' }
+  return unnamed.kind === 'pads'
+    ? { ...unnamed, pads: unnamed.pads.map((pad) => ({ ...pad, name: '' })) }
+    : unnamed
 }
 
 /** Not what is for people, for the way there, or for the moment it begins. */

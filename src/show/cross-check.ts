@@ -1,5 +1,6 @@
 import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
 import { cursor } from './cursor.ts'
+import { padFindings } from './pad-findings.ts'
 import { partFindings } from './part-findings.ts'
 import { referenceFindings } from './reference-findings.ts'
 import { repeatedIds } from './repeated-ids.ts'
@@ -17,6 +18,7 @@ export function crossCheck(root: unknown, strategies: readonly AnyStrategyRules[
     ...repeatedIds(show),
     ...referenceFindings(show),
     ...rigFindings(show),
+    ...padFindings(show),
     ...partFindings(show, strategies),
     ...switchingFindings(show),
   ]

@@ -70,7 +70,7 @@ function newPlayers(given: readonly NewPlayer[]): Player[] {
       case 'keys':
         return { ...base, kind, bendRange: 2 }
       case 'pads':
-        return { ...base, kind, floor: 8, maskMs: 12, crosstalkMs: 5, gateMs: 120 }
+        return { ...base, kind, floor: 8, maskMs: 12, crosstalkMs: 5, gateMs: 120, curve: 'linear', pads: [] }
       case 'strings':
         return { ...base, kind, minNoteMs: 20, octaveGuardMs: 40, bendRange: 12 }
     }

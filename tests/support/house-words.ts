@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { PadHit } from '../../src/contract/from-engine.ts'
 import type { FromHost } from '../../src/contract/from-host.ts'
 import type { Show } from '../../src/domain/show.ts'
 import { checkShow } from '../../src/offline/check-show.ts'
@@ -7,6 +8,13 @@ import { demoShow } from './demo.ts'
 
 type WithoutVersion<T> = T extends unknown ? Omit<T, 'v'> : never
 export type HostWord = WithoutVersion<FromHost>
+
+/** What the pads did last: two strokes, and a bounce after the second. */
+const HITS: PadHit[] = [
+  { at: 1_480_000, key: 36, velocity: 96 },
+  { at: 1_984_000, key: 38, velocity: 80 },
+  { at: 1_990_000, key: 38, velocity: 31, dropped: 'mask' },
+]
 
 /** What a host says to a screen that has just come in, while the demo show plays on lamps in memory. */
 export function houseWords(show: Show = demoShow()): HostWord[] {
@@ -74,6 +82,8 @@ export function houseWords(show: Show = demoShow()): HostWord[] {
         heardAt: 1_990_000,
         notes: 12 * (place + 1),
         dropped: place,
+        drops: { floor: 0, mask: place === 1 ? 1 : 0, crosstalk: 0, ghost: place === 2 ? 2 : 0 },
+        ...(place === 1 ? { hits: HITS } : {}),
       })),
     },
     {

@@ -11,7 +11,7 @@ export function keysPlayer(more: Partial<KeysPlayer> = {}): KeysPlayer {
 
 export function padsPlayer(more: Partial<PadsPlayer> = {}): PadsPlayer {
   const input = { port: 'Pads', channels: [1, 10] }
-  const rest = { floor: 8, maskMs: 12, crosstalkMs: 5, gateMs: 120 }
+  const rest = { floor: 8, maskMs: 12, crosstalkMs: 5, gateMs: 120, curve: 'linear', pads: [] } as const
   return { id: 'pads', name: 'Pads', kind: 'pads', input, ...rest, ...more }
 }
 

@@ -1,4 +1,6 @@
 import { Midi } from 'tonal'
+import type { Player } from '../../domain/player.ts'
+import { padName } from '../../domain/player.ts'
 import type { Key } from '../../domain/units.ts'
 
 const MOST_SPANS = 4
@@ -6,6 +8,12 @@ const MOST_SPANS = 4
 /** A key 0..127 by name and number, "A4 (69)"; middle C is C4. */
 export function keyName(key: Key): string {
   return `${Midi.midiToNoteName(key, { sharps: true })} (${key})`
+}
+
+/** A key of a player, by its pad's name where it has one: "Snare, D2 (38)". */
+export function playedKeyName(player: Player | undefined, key: Key): string {
+  const pad = padName(player, key)
+  return pad === undefined ? keyName(key) : `${pad}, ${keyName(key)}`
 }
 
 /** Rising keys as the unbroken spans they make: "C-1 (0) to B0 (23), A4 (69)". Of more than four spans, how many besides. */

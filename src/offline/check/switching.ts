@@ -2,14 +2,13 @@ import type { Player } from '../../domain/player.ts'
 import type { Show } from '../../domain/show.ts'
 import type { Part, Song } from '../../domain/song.ts'
 import type { Control } from '../../domain/switching.ts'
-import type { Key } from '../../domain/units.ts'
 import { songsReached } from '../songs-reached.ts'
 import type { CheckFinding, FindingPlace } from './finding.ts'
 import { placeAt } from './finding.ts'
-import { keyName } from './key-spans.ts'
+import { playedKeyName } from './key-spans.ts'
 import { listed } from './listed.ts'
-import { strategyReach } from './strategy-reach.ts'
 import type { Survey } from './survey.ts'
+import { takesKey } from './takes-key.ts'
 
 /** Controls that take something from the playing, or do nothing. */
 export function switchingFindings({ show }: Survey): CheckFinding[] {
@@ -50,9 +49,9 @@ function fromParts(show: Show, control: Control, player: Player, place: FindingP
     song.parts.filter((part) => part.player === player.id).map((part) => ({ song, part })),
   )
   if (on.kind === 'note') {
-    const deaf = parts.filter(({ part }) => takes(part, on.key))
+    const deaf = parts.filter(({ part }) => takesKey(part, on.key))
     if (deaf.length === 0) return []
-    const message = `${keyName(on.key)} of player ${player.id} is a control, so it is not played any more by ${names(deaf)}. Where that is meant, "notes" of the part may leave it out.`
+    const message = `${playedKeyName(player, on.key)} of player ${player.id} is a control, so it is not played any more by ${names(deaf)}. Where that is meant, "notes" of the part may leave it out.`
     return [{ gravity: 'note', ...place, message }]
   }
   if (on.kind !== 'controller') return []
@@ -60,13 +59,6 @@ function fromParts(show: Show, control: Control, player: Player, place: FindingP
   if (still.length === 0) return []
   const message = `controller ${on.controller} of player ${player.id} is a control, so it does not move the duty any more of ${names(still)}. Take another controller for one of the two.`
   return [{ gravity: 'warning', ...place, message }]
-}
-
-/** Whether a part would light a lamp for a key as it is played. */
-function takes(part: Part, key: Key): boolean {
-  const [low, high] = part.notes
-  if (key < low || key > high) return false
-  return strategyReach(part).some((reach) => reach.key === undefined || reach.key === key + part.transpose)
 }
 
 function names(parts: readonly { readonly song: Song; readonly part: Part }[]): string {

@@ -1,7 +1,7 @@
 import type { Player } from '../../domain/player.ts'
 import type { Show } from '../../domain/show.ts'
 import type { Control, ControlGesture } from '../../domain/switching.ts'
-import { keyName } from '../check/key-spans.ts'
+import { playedKeyName } from '../check/key-spans.ts'
 import type { Piece } from './html.ts'
 import { named } from './html.ts'
 
@@ -10,7 +10,11 @@ const PEDALS: Readonly<Record<number, string>> = { 64: 'sustain', 66: 'sostenuto
 const STRUCK: Readonly<Record<Player['kind'], string>> = { keys: 'key', pads: 'pad', strings: 'note' }
 
 /** What a player does to work a control: "pad C#3 (49), channel 10". `program`: which one, where the control takes any. */
-export function gestureWords(on: ControlGesture, kind: Player['kind'], program = programOf(on)): string {
+export function gestureWords(
+  on: ControlGesture,
+  player: Player | undefined,
+  program = programOf(on),
+): string {
   const channel = on.channel === undefined ? '' : `, channel ${on.channel}`
   switch (on.kind) {
     case 'program':
@@ -20,7 +24,7 @@ export function gestureWords(on: ControlGesture, kind: Player['kind'], program =
       return `press ${pedal === undefined ? '' : `the ${pedal} pedal, `}controller ${on.controller}${channel}`
     }
     case 'note':
-      return `${STRUCK[kind]} ${keyName(on.key)}${channel}`
+      return `${STRUCK[player?.kind ?? 'keys']} ${playedKeyName(player, on.key)}${channel}`
   }
 }
 

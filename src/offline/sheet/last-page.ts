@@ -49,7 +49,7 @@ function controlRow(show: Show, { player: id, on, do: act }: Control): Markup {
   const player = show.players.find((one) => one.id === id)
   return html`<tr>
     <th scope="row">${named(player?.name ?? id)}</th>
-    <td>${gestureWords(on, player?.kind ?? 'keys')}</td>
+    <td>${gestureWords(on, player)}</td>
     <td>${actWords(show, act)}</td>
   </tr>`
 }

@@ -47,6 +47,6 @@ function wayRow(show: Show, player: Player, ways: readonly WayHere[]): Markup {
 }
 
 function wayWords(show: Show, player: Player, { control, program, from }: WayHere): Piece {
-  const gesture = gestureWords(control.on, player.kind, program)
+  const gesture = gestureWords(control.on, player, program)
   return from === undefined ? gesture : [`${gesture}, in `, named(titleOf(show, from))]
 }

@@ -273,7 +273,17 @@ describe('the Stage', () => {
       await say({
         type: 'players',
         at,
-        players: [{ player: 'keys', keys, bendCents: 0, heardAt: at - 3_200_000, notes: 1, dropped: 0 }],
+        players: [
+          {
+            player: 'keys',
+            keys,
+            bendCents: 0,
+            heardAt: at - 3_200_000,
+            notes: 1,
+            dropped: 0,
+            drops: { floor: 0, mask: 0, crosstalk: 0, ghost: 0 },
+          },
+        ],
       })
       await players.nth(0).getByText('heard 3 s ago').waitFor()
       expect(await players.nth(0).textContent()).toContain('C4, held by the pedal')

@@ -14,6 +14,8 @@ const SHOW = validShow(
   }),
 )
 
+const NO_DROPS = { floor: 0, mask: 0, crosstalk: 0, ghost: 0 }
+
 function setUp() {
   const activities = new PlayerActivities(SHOW.players)
   activities.news()
@@ -28,7 +30,7 @@ function setUp() {
 
 test('all are told once at first, quiet, in the order of the show', () => {
   const activities = new PlayerActivities(SHOW.players)
-  const quiet = { keys: [], bendCents: 0, heardAt: null, notes: 0, dropped: 0 }
+  const quiet = { keys: [], bendCents: 0, heardAt: null, notes: 0, dropped: 0, drops: NO_DROPS }
   expect(activities.news()).toEqual([
     { player: 'keys', ...quiet },
     { player: 'bass', ...quiet },
@@ -73,7 +75,12 @@ test('what was not taken for a note is counted', () => {
   const { activities, did } = setUp()
   did({ kind: 'dropped', key: 40, channel: 3, why: 'ghost' }, 'bass')
   did({ kind: 'joined', note: 1, key: 40, channel: 3 }, 'bass')
-  expect(activities.news()?.[1]).toMatchObject({ player: 'bass', notes: 0, dropped: 1 })
+  expect(activities.news()?.[1]).toMatchObject({
+    player: 'bass',
+    notes: 0,
+    dropped: 1,
+    drops: { ...NO_DROPS, ghost: 1 },
+  })
 })
 
 test('last heard counts messages of its own channels, and those of none; clocks alone are no news', () => {

@@ -80,6 +80,8 @@ test('players of each kind', () => {
       maskMs: 12,
       crosstalkMs: 5,
       gateMs: 120,
+      curve: 'linear',
+      pads: [],
     },
     {
       id: 'bass',

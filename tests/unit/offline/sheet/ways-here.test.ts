@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import type { Control } from '../../../../src/domain/switching.ts'
 import { gestureWords } from '../../../../src/offline/sheet/control-words.ts'
 import { waysHere } from '../../../../src/offline/sheet/ways-here.ts'
+import { keysPlayer } from '../../../support/players.ts'
 import type { Json } from '../../../support/shows.ts'
 import { glasshouse } from '../../../support/shows.ts'
 import { validShow } from '../../../support/valid-show.ts'
@@ -28,7 +29,7 @@ function ways(...controls: readonly Pick<Control, 'on' | 'do'>[]): Record<string
       one.id,
       waysHere(show, one, 'keys').map(
         ({ control, program, from }) =>
-          `${gestureWords(control.on, 'keys', program)}${from === undefined ? '' : ` in ${from}`}`,
+          `${gestureWords(control.on, keysPlayer(), program)}${from === undefined ? '' : ` in ${from}`}`,
       ),
     ]),
   )

@@ -188,6 +188,8 @@ describe('players', () => {
       maskMs: 12,
       crosstalkMs: 5,
       gateMs: 120,
+      curve: 'linear',
+      pads: [],
     })
   })
 
