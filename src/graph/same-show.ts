@@ -24,11 +24,14 @@ function houseOf({ rig, players, thru, guards }: Show): unknown {
   }
 }
 
+/** A pad that has nothing but a name of its own is as all others are. */
 function nameless(player: Player): Player {
   const unnamed = { ...player, name: '' }
-  return unnamed.kind === 'pads'
-    ? { ...unnamed, pads: unnamed.pads.map((pad) => ({ ...pad, name: '' })) }
-    : unnamed
+  if (unnamed.kind !== 'pads') return unnamed
+  const set = unnamed.pads.filter(({ floor, maskMs, gateMs, curve }) =>
+    [floor, maskMs, gateMs, curve].some((one) => one !== undefined),
+  )
+  return { ...unnamed, pads: set.map((pad) => ({ ...pad, name: '' })) }
 }
 
 /** Not what is for people, for the way there, or for the moment it begins. */

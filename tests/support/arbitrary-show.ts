@@ -7,7 +7,14 @@ import { validShow } from './valid-show.ts'
 const PLANTS = ['fern', 'moss', 'reed', 'sedge', 'ivy', 'palm', 'lotus', 'iris']
 const PLAYERS: RawShow[] = [
   { id: 'keys', kind: 'keys', input: { port: 'Keybed' } },
-  { id: 'pads', kind: 'pads', input: { port: 'Pads', channels: [10] }, gateMs: 30 },
+  {
+    id: 'pads',
+    kind: 'pads',
+    input: { port: 'Pads', channels: [10] },
+    gateMs: 30,
+    curve: 'soft',
+    pads: [{ key: 40, name: 'Rim', gateMs: 45, curve: 'hard' }],
+  },
   { id: 'bass', kind: 'strings', input: { port: 'Bass', channels: [1, 2] } },
 ]
 

@@ -7,6 +7,13 @@ export const GOOD = glasshouseText()
 const PART = 'songs.0.parts.0'
 const DIN = { id: 'wire', kind: 'midi', port: 'Lamp box' }
 
+const PADS = { id: 'keys', kind: 'pads', input: { port: 'Pads' } }
+const PADS_CURVE = [
+  [1, 40],
+  [20, 39],
+  [20, 60],
+]
+
 /** The good show with one thing changed. */
 function edit(path: string, value: Json | undefined): string {
   return JSON.stringify(edited(glasshouse(), path, value), null, 2)
@@ -247,6 +254,36 @@ export const BROKEN_SHOWS: readonly (readonly [name: string, text: string, ...me
     'a field of another kind of player',
     edit('players.0.gateMs', 100),
     '$.players[0].gateMs (line 58): unknown field "gateMs"; expected one of "id", "name", "kind", "input", "bendRange"',
+  ],
+  [
+    'a curve of a wrong name',
+    edit('players.0', { ...PADS, curve: 'softer' }),
+    '$.players[0].curve (line 58): found "softer"; expected one of "linear", "soft", "hard", or a list of 1 to 16 items, each a list of exactly 2; did you mean "soft"?',
+  ],
+  [
+    'a curve that falls',
+    edit('players.0', { ...PADS, curve: PADS_CURVE }),
+    '$.players[0].curve[1][1] (line 65): found 39; expected at least 40, the velocity taken of the point before: a curve does not fall',
+    '$.players[0].curve[2][0] (line 68): found 20; expected more than 20, the velocity struck of the point before: a curve does not fall',
+  ],
+  [
+    'a point beyond what can be struck',
+    edit('players.0', { ...PADS, curve: [[0, 64]] }),
+    '$.players[0].curve[0][0] (line 60): found 0; expected a whole number from 1 to 127',
+  ],
+  [
+    'a pad listed twice, and one without a name',
+    edit('players.0', {
+      ...PADS,
+      pads: [
+        { key: 38, name: 'Snare' },
+        { key: 38, name: 'Rim', curve: PADS_CURVE.slice(0, 2) },
+        { key: 36 },
+      ],
+    }),
+    '$.players[0].pads[1].key (line 64): key 38 is that of $.players[0].pads[0].key; expected a key of its own',
+    '$.players[0].pads[1].curve[1][1] (line 73): found 39; expected at least 40, the velocity taken of the point before: a curve does not fall',
+    '$.players[0].pads[2].name (line 77): the field "name" is missing; expected text of 1 to 200 characters',
   ],
   [
     'an unknown kind of output',

@@ -40,7 +40,25 @@ export function richShow(): RawShow {
     thru: [{ player: 'keys', to: 'din', pass: ['controllers', 'bend'], channel: 16 }],
     players: [
       { id: 'keys', kind: 'keys', input: { port: 'Keybed', channels: [1] }, bendRange: 2 },
-      { id: 'pads', kind: 'pads', input: { port: 'Pads', channels: [10] }, floor: 8 },
+      {
+        id: 'pads',
+        kind: 'pads',
+        input: { port: 'Pads', channels: [10] },
+        floor: 8,
+        curve: 'soft',
+        pads: [
+          { key: 38, name: 'Snare', floor: 4, maskMs: 8.5, gateMs: 90, curve: 'hard' },
+          {
+            key: 36,
+            name: 'Kick',
+            curve: [
+              [1, 20],
+              [64, 90],
+              [127, 127],
+            ],
+          },
+        ],
+      },
       { id: 'bass', kind: 'strings', input: { port: 'Bass', channels: [1, 2, 3, 4] }, minNoteMs: 20 },
     ],
     tunings: [

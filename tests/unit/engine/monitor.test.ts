@@ -165,6 +165,27 @@ test('lamps, what their boxes are told, refusals, steals and diagnostics are tol
   ])
 })
 
+test('pads are called by their names, where they have any', () => {
+  const { timers, monitor, heard, told } = watching()
+  const players = show().players.map((player) =>
+    player.kind === 'pads' ? { ...player, pads: [{ key: 38, name: 'Snare' }] } : player,
+  )
+  monitor.follow({ ...show(), players })
+  monitor.watch(true)
+  heard(0x99, 38, 120)
+  heard(0x99, 36, 120)
+  heard(0x90, 38, 90)
+  const event = { kind: 'dropped', key: 38, channel: 10, why: 'crosstalk', velocity: 9 } as const
+  monitor.note({ kind: 'player', at: timers.now(), player: 'pads', event })
+  timers.run(100 * MS)
+  expect(told()).toEqual([
+    'in pads: note-on Snare, D2 (38) velocity 120, channel 10',
+    'in pads: note-on C2 (36) velocity 120, channel 10',
+    'in keys: note-on D2 (38) velocity 90, channel 1',
+    'word pads: Snare, D2 (38) on channel 10 not taken for a note: the stand shaking',
+  ])
+})
+
 test('ten batches a second at most, 200 events each; the rest is counted', () => {
   const { timers, said, monitor, heard } = watching()
   monitor.watch(true)

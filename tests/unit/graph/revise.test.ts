@@ -70,6 +70,30 @@ test('a house is the same whatever things are called and wherever they hang, and
   expect(edited((raw) => Object.assign(raw.players[0] ?? {}, { bendRange: 3 }))).toBe(false)
 })
 
+test('pads are the same whatever they are called, and not where one is set otherwise', () => {
+  const withPads = (...pads: RawShow[]) =>
+    validShow(
+      glasshouse({
+        players: [
+          { id: 'keys', kind: 'keys', input: { port: 'Keybed' } },
+          { id: 'pads', kind: 'pads', input: { port: 'Pads' }, pads },
+        ],
+      }),
+    )
+  const snare = { key: 38, name: 'Snare' }
+  expect(isSameHouse(withPads(), withPads(snare))).toBe(true)
+  expect(isSameHouse(withPads(snare), withPads({ key: 38, name: 'Rim' }, { key: 36, name: 'Kick' }))).toBe(
+    true,
+  )
+  expect(isSameHouse(withPads(snare), withPads({ ...snare, maskMs: 0 }))).toBe(false)
+  expect(isSameHouse(withPads({ ...snare, maskMs: 8 }), withPads({ key: 38, name: 'Rim', maskMs: 8 }))).toBe(
+    true,
+  )
+  expect(isSameHouse(withPads({ ...snare, maskMs: 8 }), withPads({ ...snare, key: 40, maskMs: 8 }))).toBe(
+    false,
+  )
+})
+
 test('a song is the same by what it plays', () => {
   expect(isSameSong(SHOW, withSong({ enter: 'carry', title: 'Ebb' }), 'tide')).toBe(true)
   expect(isSameSong(SHOW, withSong({ id: 'ebb' }), 'tide')).toBe(false)

@@ -6,7 +6,7 @@ const ms = 1000
 
 describe('floor', () => {
   test.each([
-    [7, { kind: 'dropped', key: 38, channel: 1, why: 'floor' }],
+    [7, { kind: 'dropped', key: 38, channel: 1, why: 'floor', velocity: 7 }],
     [8, { kind: 'note-on' }],
   ])('with a floor of 8, a hit of %i is %o', (velocity, said) => {
     expect(playPads({ floor: 8 }).at(0, on(38, velocity))).toMatchObject([said])
@@ -65,6 +65,34 @@ describe('crosstalk', () => {
     const run = playPads({ crosstalkMs: 5 })
     run.at(0, on(36, 90))
     expect(run.at(after, on(38, velocity))).toMatchObject([said])
+  })
+
+  test('only what came before counts: a weak hit just before a loud one is taken, and at once', () => {
+    const run = playPads({ crosstalkMs: 5 })
+    expect(run.at(0, on(38, 29))).toMatchObject([{ kind: 'note-on', key: 38 }])
+    expect(run.wakeAt).toBe(120 * ms)
+    expect(run.at(1 * ms, on(36, 90))).toMatchObject([{ kind: 'note-on', key: 36 }])
+  })
+
+  test('the loudest within the window counts, also where the pad was struck again more softly', () => {
+    const run = playPads({ crosstalkMs: 5, maskMs: 1 })
+    run.at(0, on(36, 90))
+    run.at(2 * ms, on(36, 40))
+    expect(run.at(3 * ms, on(38, 29))).toMatchObject([{ kind: 'dropped', why: 'crosstalk' }])
+    expect(run.at(5 * ms, on(38, 29))).toMatchObject([{ kind: 'note-on' }])
+  })
+
+  test('what was dropped shakes nothing', () => {
+    const run = playPads({ crosstalkMs: 5, maskMs: 12 })
+    run.at(0, on(36, 60))
+    expect(run.at(6 * ms, on(36, 127))).toMatchObject([{ kind: 'dropped', why: 'mask' }])
+    expect(run.at(7 * ms, on(38, 20))).toMatchObject([{ kind: 'note-on' }])
+  })
+
+  test('it goes by how hard both were struck, whatever curves make of them', () => {
+    const run = playPads({ curve: [[1, 100]] })
+    run.at(0, on(36, 90))
+    expect(run.at(1 * ms, on(38, 29))).toMatchObject([{ kind: 'dropped', why: 'crosstalk', velocity: 29 }])
   })
 
   test('a window of 0 drops nothing', () => {
