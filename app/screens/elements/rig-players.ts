@@ -1,10 +1,12 @@
 import type { PropertyDeclarations, TemplateResult } from 'lit'
-import { html, nothing } from 'lit'
+import { css, html, nothing } from 'lit'
 import type { Player } from '../../../src/domain/player.ts'
 import { propose } from '../controllers/edit-event.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
+import type { HouseView } from '../controllers/house-view.ts'
 import type { LearnController } from '../controllers/learn-controller.ts'
 import { channelFault, channelText, readChannels } from '../rig/channel-text.ts'
+import { areHitsNew } from '../rig/hit-figures.ts'
 import { useText } from '../rig/lamp-uses.ts'
 import type { PlayerKind } from '../rig/player-edits.ts'
 import {
@@ -28,6 +30,7 @@ import type { Learned } from './learn-offer.ts'
 import './learn-offer.ts'
 import './port-field.ts'
 import './port-state.ts'
+import './rig-pads.ts'
 import { otherIds, RigPiece } from './rig-piece.ts'
 
 const KINDS = Object.entries(KIND_NAMES).map(([value, text]) => ({ value, text }))
@@ -39,13 +42,28 @@ export class LanRigPlayers extends RigPiece {
     learner: { attribute: false },
     learning: { attribute: false },
     heard: { attribute: false },
+    activities: { attribute: false, hasChanged: areHitsNew },
     removing: { state: true },
   }
-  static override styles = [controls, rigSheet]
+  static override styles = [
+    controls,
+    rigSheet,
+    css`
+      /* Pads have a picture and a table besides: a row of their own. */
+      .card.whole {
+        grid-column: 1 / -1;
+      }
+      .card.whole > .grid {
+        grid-template-columns: repeat(auto-fill, minmax(min(100%, 10.5rem), 1fr));
+      }
+    `,
+  ]
   declare learner: LearnController
   /** Whom the learner listens for, and what it heard; beside it so that their change is seen. */
   declare learning: string | undefined
   declare heard: Learned | undefined
+  /** What players are doing; seen anew when pads are hit. */
+  declare activities: HouseView['players']
   /** The player whose removal waits to be confirmed. */
   declare private removing: string | undefined
 
@@ -62,14 +80,14 @@ export class LanRigPlayers extends RigPiece {
           )}
         </div>
       </div>
-      <div class="cards">${this.show.players.map((player) => this.#card(player))}</div>
+      <div class="cards">${inOrder(this.show.players).map((player) => this.#card(player))}</div>
       ${this.listFault('players')}`
   }
 
   #card(player: Player): TemplateResult {
     const { id, name, kind } = player
     const { players } = this.show
-    return html`<section class="card" aria-label="Player ${name}">
+    return html`<section class=${kind === 'pads' ? 'card whole' : 'card'} aria-label="Player ${name}">
       <h3>${ownerChip(ownerMark(players, id), name)}<span class="kind">${KIND_NAMES[kind]}</span></h3>
       <lan-port-state .port=${this.ports.get(id)} .called=${name}></lan-port-state>
       ${this.learning === id ? this.#offer(player) : nothing}
@@ -81,6 +99,19 @@ export class LanRigPlayers extends RigPiece {
         ${this.choice(`player ${id} kind`, 'Kind', kind, KINDS, (value) => setKind(id, value as PlayerKind))}
         ${this.#input(player)} ${this.#numbers(player)}
       </div>
+      ${
+        player.kind === 'pads'
+          ? html`<lan-rig-pads
+              .show=${this.show}
+              .fault=${this.fault}
+              .player=${player}
+              .activity=${this.activities.get(id)}
+              .learner=${this.learner}
+              .learning=${this.learning}
+              .heard=${this.heard}
+            ></lan-rig-pads>`
+          : nothing
+      }
       ${this.removing === id ? this.#confirm(player) : this.#ends(player)}
     </section>`
   }
@@ -171,6 +202,11 @@ export class LanRigPlayers extends RigPiece {
       </div>
     </div>`
   }
+}
+
+/** Those with a row of their own come last: read and seen in one order, without gaps. */
+function inOrder(players: readonly Player[]): Player[] {
+  return players.toSorted((a, b) => Number(a.kind === 'pads') - Number(b.kind === 'pads'))
 }
 
 customElements.define('lan-rig-players', LanRigPlayers)

@@ -22,6 +22,7 @@ const SHOWN = [
   'show',
   'welcome',
   'ports',
+  'players',
   'listed',
   'learned',
   'finding',
@@ -136,6 +137,7 @@ export class LanRigRoom extends LitElement {
           .fault=${fault}
           .ports=${ports}
           .listed=${listed}
+          .activities=${this.view.players}
           .learner=${this.#learner}
           .learning=${this.#learner.who}
           .heard=${this.#learner.heard}
