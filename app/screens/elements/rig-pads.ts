@@ -118,7 +118,9 @@ export class LanRigPads extends RigPiece {
           this.learning === who
             ? this.#offer()
             : html`<div class="ends">
-                <button @click=${() => this.learner.start(who)}>Name a pad of ${name} by hitting it</button>
+                <button ?disabled=${this.isLocked} @click=${() => this.learner.start(who)}>
+                  Name a pad of ${name} by hitting it
+                </button>
               </div>`
         }
         ${this.listFault(`player ${id} pads`)}
@@ -200,7 +202,10 @@ export class LanRigPads extends RigPiece {
         ${this.#curve(`${at} curve`, `Strength of ${name}`, pad.curve, (value) => setPad(id, key, 'curve', 'strength', value), true)}
       </td>
       <td>
-        <button @click=${() => propose(this, `player ${id} pads`, removePad(id, key))}>
+        <button
+          ?disabled=${this.isLocked}
+          @click=${() => propose(this, `player ${id} pads`, removePad(id, key))}
+        >
           Remove<span class="unseen"> ${name}</span>
         </button>
       </td>
@@ -237,6 +242,8 @@ export class LanRigPads extends RigPiece {
     return html`<lan-learn-offer
       .who=${this.player.name}
       .heard=${heard}
+      .wanted=${`Hit the pad of ${this.player.name} that is to be named …`}
+      .isOf=${heard === undefined || this.player.input.channels.includes(heard.channel)}
       .outcome=${heard ? this.#outcome(heard) : ''}
       @lan-take=${() => {
         if (heard?.key !== undefined) this.#take(heard.key)

@@ -6,6 +6,7 @@ import { startChromium } from '../../support/chromium.ts'
 import { demoShow } from '../../support/demo.ts'
 import { EditedHouse } from '../../support/edited-house.ts'
 import type { HostWord } from '../../support/house-words.ts'
+import { houseWords } from '../../support/house-words.ts'
 import { overhang, ROOM_SIZES, roomFaults, scrollTo, takePicture } from '../../support/room-sizes.ts'
 
 let browser: Browser
@@ -122,6 +123,7 @@ describe('a pad', () => {
       await page.getByRole('button', { name: 'Name a pad of Pads by hitting it' }).click()
       await screen.say({ type: 'learned', port: 'Pads 24:0', channel: 3, key: 50 })
       await page.getByText('Pads does not listen to that channel').waitFor()
+      expect(await page.getByRole('button', { name: 'Take it' }).count()).toBe(0)
       await page.getByRole('button', { name: 'Play again' }).click()
       await screen.say({ type: 'learned', port: 'Pads 24:0', channel: 10, key: 38 })
       await page.getByText('It is Snare; then its name can be changed.').waitFor()
@@ -146,6 +148,22 @@ describe('a pad', () => {
       expect(padsOf(house)).toMatchObject({ pads: [{ name: 'Snare' }, { name: 'Tick' }] })
     }, namedPads()))
 })
+
+test('while the show is locked pads are seen and not changed, and hits are drawn', () =>
+  withPads(async (house) => {
+    const { page, screen } = house
+    const card = page.getByRole('region', { name: 'Player Pads' })
+    const hit = card.getByRole('button', { name: 'Name a pad of Pads by hitting it' })
+    const remove = card.getByRole('button', { name: 'Remove Kick' })
+    expect(await hit.isEnabled()).toBe(true)
+    const [said] = houseWords(namedPads()).filter(({ type }) => type === 'show')
+    if (said?.type !== 'show') throw new Error('no show')
+    await screen.say({ ...said, revision: 0, isLocked: true })
+    await expect.poll(() => hit.isDisabled()).toBe(true)
+    expect(await remove.isDisabled()).toBe(true)
+    await screen.say(played(HITS))
+    await card.getByText('Snare: struck 64, taken for 90').first().waitFor()
+  }, namedPads()))
 
 test('the strength of hits goes by a curve, by points too, which may not fall', () =>
   withPads(async (house) => {
