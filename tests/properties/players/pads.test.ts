@@ -3,6 +3,7 @@ import { expect, test } from 'vitest'
 import type { PadCurve } from '../../../src/domain/pad-curve.ts'
 import { curved } from '../../../src/domain/pad-curve.ts'
 import type { PadsPlayer } from '../../../src/domain/player.ts'
+import type { PlayerEvent } from '../../../src/domain/player-event.ts'
 import { off, on } from '../../support/midi-messages.ts'
 import { padsPlayer, playPads } from '../../support/players.ts'
 import { checkProperty } from '../../support/property.ts'
@@ -100,6 +101,12 @@ function play(more: Partial<PadsPlayer>, hits: readonly Hit[]) {
   return { outs, said: run.said }
 }
 
+/** In a line, so that a fault is soon told however long the take is. */
+function words(out: PlayerEvent | undefined): string {
+  if (out?.kind === 'note-on') return `${out.key} taken for ${out.velocity}`
+  return out?.kind === 'dropped' ? `${out.key} at ${out.velocity}: ${out.why}` : `${out?.kind}`
+}
+
 test('each hit is taken, or dropped for the reason that the rules give, and has the strength that its curve gives', () => {
   checkProperty(
     'pads: hits in are hits taken and dropped',
@@ -108,10 +115,10 @@ test('each hit is taken, or dropped for the reason that the rules give, and has 
       const { outs, said } = play(more, hits)
       const expected = fates(pads, hits).map(({ key, velocity, why }) =>
         why === undefined
-          ? { kind: 'note-on', key, velocity: curved(set(pads, key, 'curve'), velocity) }
-          : { kind: 'dropped', key, velocity, why },
+          ? `${key} taken for ${curved(set(pads, key, 'curve'), velocity)}`
+          : `${key} at ${velocity}: ${why}`,
       )
-      expect(outs).toMatchObject(expected)
+      expect(outs.map(words)).toEqual(expected)
       const struck = outs.map((out) => (out?.kind === 'note-on' ? out.struck : undefined))
       expect(struck.every((one, place) => one === undefined || one === hits[place]?.velocity)).toBe(true)
       const heard = said.filter(({ out }) => out.kind === 'note-on' || out.kind === 'dropped')
@@ -145,10 +152,10 @@ test('a mask bears on its own pad only: what others play changes nothing about i
     fc.property(player, take, fc.constantFrom(...KEYS), (more, hits, key) => {
       // Without crosstalk, which is between pads by its nature.
       const quiet = { ...more, crosstalkMs: 0 }
-      const own = (all: readonly Hit[]): unknown[] =>
+      const own = (all: readonly Hit[]): string[] =>
         play(quiet, all).said.flatMap(({ at, out }) =>
           (out.kind === 'note-on' || out.kind === 'dropped') && out.key === key
-            ? [{ at, velocity: out.velocity, kind: out.kind }]
+            ? [`${at} ${words(out)}`]
             : [],
         )
       expect(own(hits)).toEqual(own(hits.filter((hit) => hit.key === key)))
