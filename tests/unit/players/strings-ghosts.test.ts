@@ -15,7 +15,7 @@ test('a note that lasts begins when minNoteMs is over, as hard as it was struck'
   const run = playStrings({ minNoteMs: 20 })
   run.at(0, on(40, 77))
   expect(run.runOut()).toEqual([
-    { at: 20 * ms, out: { kind: 'note-on', note: 1, key: 40, channel: 1, velocity: 77 } },
+    { at: 20 * ms, out: { kind: 'note-on', note: 1, key: 40, channel: 1, velocity: 77, heldBack: 20 * ms } },
   ])
 })
 
