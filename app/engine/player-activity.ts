@@ -21,6 +21,7 @@ class OneActivity {
   #heardAt: Micros | null = null
   #notes = 0
   #dropped = 0
+  readonly #heldBack = { count: 0, sum: 0, max: 0 }
 
   constructor({ id, input }: Player) {
     this.#player = id
@@ -39,11 +40,15 @@ class OneActivity {
     switch (event.kind) {
       case 'note-on':
         this.#notes++
+        this.#keptBack(event.heldBack)
         this.#keys.set(event.note, { key: event.key, velocity: event.velocity, pedalled: false })
         return true
       case 'note-release':
         return this.#change(event.note, { pedalled: true })
       case 'note-rekey':
+        // A legato note is one that was played, though nothing was struck.
+        if (event.legato) this.#notes++
+        this.#keptBack(event.heldBack)
         return this.#change(event.note, { key: event.key })
       case 'note-off':
         return this.#keys.delete(event.note)
@@ -66,7 +71,16 @@ class OneActivity {
     }
   }
 
+  #keptBack(by: Micros | undefined): void {
+    if (by === undefined) return
+    const all = this.#heldBack
+    all.count++
+    all.sum += by
+    all.max = Math.max(all.max, by)
+  }
+
   now(): PlayerActivity {
+    const { count, sum, max } = this.#heldBack
     return {
       player: this.#player,
       keys: [...this.#keys.values()].sort((a, b) => a.key - b.key),
@@ -74,6 +88,7 @@ class OneActivity {
       heardAt: this.#heardAt,
       notes: this.#notes,
       dropped: this.#dropped,
+      ...(count > 0 ? { heldBack: { count, mean: sum / count, max } } : {}),
     }
   }
 

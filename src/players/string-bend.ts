@@ -61,21 +61,21 @@ function moveBend(state: StringsState, channel: Channel, now: Micros): Change {
   const glide = glideOf(state, channel)
   const sent = sentBend(state, channel)
   const since = state.leaps[channel - 1] ?? null
-  const window = state.bendSmooth
-  if (sent === glide.target) return put(state, channel, stepGlide(glide, now, window), null)
+  const span = state.bendSmooth
+  if (sent === glide.target) return put(state, channel, stepGlide(glide, now, span), null)
   const notes = state.notes.filter((one) => one.channel === channel)
   const sounding = notes.filter(({ id }) => id !== 0)
   if (sounding.length === 0 || correctsOctave(state, sounding, sent - glide.target, now))
     return put(state, channel, jumpTo(sent), null)
   if (state.isMono) {
     // It is the new note's, and comes with it.
-    if (notes.length > sounding.length) return put(state, channel, stepGlide(glide, now, window), null)
+    if (notes.length > sounding.length) return put(state, channel, stepGlide(glide, now, span), null)
     const isLeap = Math.abs(sent - glide.target) >= LEAP
     if (isLeap && (since === null || now - since < BURST))
-      return put(state, channel, stepGlide(glide, now, window), since ?? now)
+      return put(state, channel, stepGlide(glide, now, span), since ?? now)
   }
   const at = since ?? now
-  return put(state, channel, stepGlide(glideTo(glide, sent, at, now, window), now, window), null)
+  return put(state, channel, stepGlide(glideTo(glide, sent, at, now, span), now, span), null)
 }
 
 /** The converter found the octave and says so by the bend: nothing is on its way, it was wrong. */

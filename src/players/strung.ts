@@ -1,6 +1,8 @@
 import type { NoteId } from '../domain/ids.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
+import { BURST_MS } from '../domain/strings-cost.ts'
 import type { Cents, Channel, Key, Micros, Velocity } from '../domain/units.ts'
+import { msToMicros } from '../time/beats.ts'
 import type { SensingDeadline } from './active-sensing.ts'
 import type { ChannelBend } from './channel-bend.ts'
 import type { Glide } from './glide.ts'
@@ -47,11 +49,8 @@ export interface StringsState {
 
 export type Change = { readonly state: StringsState; readonly out: readonly PlayerEvent[] }
 
-/**
- * Within this time messages belong to one burst: a converter sends an end, a bend and an onset right after one another, 0.96 ms each on the wire (MIDI 1.0 Detailed
- * Specification: 31,250 baud).
- */
-export const BURST: Micros = 2_000
+/** Within this time messages belong to one burst: a converter sends an end, a bend and an onset right after one another. */
+export const BURST: Micros = msToMicros(BURST_MS)
 
 export const OCTAVE = 12
 

@@ -6,6 +6,7 @@ import { NOTHING_YET } from '../controllers/house-view.ts'
 import { controls } from '../style/controls.ts'
 import { ownerChip, ownerMark } from '../style/owner-mark.ts'
 import { ago, cents } from '../wording/figures.ts'
+import { heldBackWords } from '../wording/held-back.ts'
 import { noteName } from '../wording/note-name.ts'
 import { isPortFine, portState } from '../wording/port-words.ts'
 
@@ -109,12 +110,13 @@ export class LanPlayerStrip extends LitElement {
     </li>`
   }
 
-  #rest({ bendCents, heardAt }: NonNullable<ReturnType<HouseView['players']['get']>>): string {
+  #rest({ bendCents, heardAt, heldBack }: NonNullable<ReturnType<HouseView['players']['get']>>): string {
     const { playersAt, figures } = this.view
     const now = Math.max(playersAt, figures?.at ?? 0)
     return [
       heardAt === null ? 'not heard yet' : `heard ${ago(now - heardAt)}`,
       ...(bendCents === 0 ? [] : [`bend ${cents(bendCents)} ct`]),
+      ...(heldBack ? [heldBackWords(heldBack)] : []),
     ].join(', ')
   }
 }

@@ -11,9 +11,10 @@ const LOW_E_HZ = midiKeyToHz(28)
 const PERIOD_MS = 1000 / LOW_E_HZ
 
 /** What the conditioning of a string instrument costs at worst: how much later it is heard, and what is not heard at all. */
-export function stringsCostFindings({ show: { players } }: Survey): CheckFinding[] {
+export function stringsCostFindings({ show: { players, songs } }: Survey): CheckFinding[] {
+  const playing = new Set(songs.flatMap(({ parts }) => parts.map((part) => part.player)))
   return players.flatMap((player, index): CheckFinding[] =>
-    player.kind === 'strings' && costs(player)
+    player.kind === 'strings' && playing.has(player.id) && costs(player)
       ? [{ gravity: 'note', ...placeAt(['players', index]), message: words(player) }]
       : [],
   )
@@ -38,5 +39,8 @@ function words(player: StringsPlayer): string {
         `there a note may be ${figure(2 * PERIOD_MS + onset)} ms late in all. A lower minNoteMs is heard sooner and lets more ghosts through`,
   ]
   const said = sentences.filter((one) => one !== false)
-  return said.map((one, place) => (place === 0 ? one : one.charAt(0).toUpperCase() + one.slice(1))).join('. ') + '.'
+  return (
+    said.map((one, place) => (place === 0 ? one : one.charAt(0).toUpperCase() + one.slice(1))).join('. ') +
+    '.'
+  )
 }
