@@ -15,7 +15,7 @@ export function begin(
   const leap = state.notes.find((note) => note.channel === channel && leapsBack(state, note, key, now))
   if (leap) return dissolve(state, leap, key)
   const same = state.notes.find((note) => isSameStrike(state, note, channel, key, now))
-  return same ? thinkAgain(state, same, key) : strike(state, channel, key, velocity, now)
+  return same ? thinkAgain(state, same, key, now) : strike(state, channel, key, velocity, now)
 }
 
 /** An octave away and back again before it was even decided: the note below it never changed. */
@@ -45,10 +45,11 @@ function isSameStrike(state: StringsState, note: Strung, channel: Channel, key: 
   return isOctave(note.key, key) && (note.endedAt !== null || state.isMono)
 }
 
-function thinkAgain(state: StringsState, note: Strung, key: Key): Change {
+function thinkAgain(state: StringsState, note: Strung, key: Key, now: Micros): Change {
   const again = { ...note, key, endedAt: null }
   if (note.id === 0) {
-    const waiting = { ...again, until: note.onset + state.minNote, joined: note.joined + 1 }
+    const until = Math.max(now, note.onset + state.minNote)
+    const waiting = { ...again, until, joined: note.joined + 1 }
     return { state: { ...state, notes: replace(state.notes, note, waiting) }, out: [] }
   }
   // The string sounds this and nothing else.
@@ -109,7 +110,8 @@ export function finish(state: StringsState, which: (note: Strung) => boolean, no
 function end({ state, out }: Change, note: Strung, now: Micros): Change {
   const leap = state.isMono ? undefined : state.notes.find((one) => isLeapFrom(note, one, now))
   if (leap && now - note.onset < state.octaveGuard) return correct({ state, out }, note, leap)
-  const until = note.id === 0 ? note.until : Math.max(now + BURST, note.onset + state.octaveGuard)
+  // What corrects it may be in the same burst.
+  const until = Math.max(now + BURST, note.id === 0 ? (note.until ?? 0) : note.onset + state.octaveGuard)
   const ended = replace(state.notes, note, { ...note, endedAt: now, until })
   const notes = leap && note.id !== 0 ? replace(ended, leap, { ...leap, over: note.id }) : ended
   return { state: { ...state, notes }, out }
