@@ -74,6 +74,7 @@ export function houseWords(show: Show = demoShow()): HostWord[] {
         heardAt: 1_990_000,
         notes: 12 * (place + 1),
         dropped: place,
+        ...(place === 2 ? { heldBack: { count: 36, mean: 18_400, max: 20_000 } } : {}),
       })),
     },
     {
