@@ -61,6 +61,20 @@ export class LanPlayerStrip extends LitElement {
         font-weight: 700;
         line-height: 2.5rem;
       }
+      .middle {
+        display: flex;
+        justify-content: space-between;
+        gap: 0.75rem;
+      }
+      .held {
+        flex: none;
+        max-width: 9.25rem;
+        white-space: normal;
+        font-size: 1rem;
+        line-height: 1.25rem;
+        text-align: right;
+        color: var(--paper-soft);
+      }
       .pedalled {
         font-weight: 400;
         text-decoration: underline dotted;
@@ -96,27 +110,29 @@ export class LanPlayerStrip extends LitElement {
           port && !isPortFine(port) ? html`<b>${portState(port.state)}</b>` : nothing
         }<span class="dropped">${activity && activity.dropped > 0 ? `${activity.dropped} dropped` : ''}</span>
       </p>
-      <p class="keys">
-        ${keys.map(
-          ({ key, pedalled }) =>
-            html`<span class=${pedalled ? 'pedalled' : nothing}
-                >${noteName(key)}${pedalled ? html`<span class="unseen">, held by the pedal</span>` : nothing}</span
-              >${' '}`,
-        )}
-      </p>
+      <div class="middle">
+        <p class="keys">
+          ${keys.map(
+            ({ key, pedalled }) =>
+              html`<span class=${pedalled ? 'pedalled' : nothing}
+                  >${noteName(key)}${pedalled ? html`<span class="unseen">, held by the pedal</span>` : nothing}</span
+                >${' '}`,
+          )}
+        </p>
+        ${activity?.heldBack ? html`<p class="held">${heldBackWords(activity.heldBack)}</p>` : nothing}
+      </div>
       <p class="rest">
         ${activity ? this.#rest(activity) : port ? 'not heard yet' : 'its port was not heard of yet'}
       </p>
     </li>`
   }
 
-  #rest({ bendCents, heardAt, heldBack }: NonNullable<ReturnType<HouseView['players']['get']>>): string {
+  #rest({ bendCents, heardAt }: NonNullable<ReturnType<HouseView['players']['get']>>): string {
     const { playersAt, figures } = this.view
     const now = Math.max(playersAt, figures?.at ?? 0)
     return [
       heardAt === null ? 'not heard yet' : `heard ${ago(now - heardAt)}`,
       ...(bendCents === 0 ? [] : [`bend ${cents(bendCents)} ct`]),
-      ...(heldBack ? [heldBackWords(heldBack)] : []),
     ].join(', ')
   }
 }

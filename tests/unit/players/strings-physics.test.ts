@@ -113,7 +113,9 @@ test('a note begins minNoteMs after it was first said, a slide that goes on at o
         const due = dueAt(played, minNoteMs * ms)
         counts[played.isSlide ? 'slides' : 'others']++
         expect(told.at).toBe(due)
-        if (!played.isSlide) expect(told.heldBack).toBe(due - played.saidAt)
+        // The key of a slide may come a message before the bend that tells it is one.
+        expect(told.heldBack - (due - played.saidAt)).toBeLessThanOrEqual(played.isSlide ? 960 : 0)
+        expect(told.heldBack).toBeGreaterThanOrEqual(due - played.saidAt)
         worst = Math.max(worst, told.at - Math.max(played.saidAt, due - minNoteMs * ms))
       }
     }
