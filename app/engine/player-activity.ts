@@ -24,6 +24,7 @@ class OneActivity {
   readonly #drops: Record<DropReason, number> = { floor: 0, mask: 0, crosstalk: 0, ghost: 0 }
   /** Only of pads. */
   readonly #hits: HitHistory | undefined
+  readonly #heldBack = { count: 0, sum: 0, max: 0 }
 
   constructor({ id, kind, input }: Player) {
     this.#player = id
@@ -44,11 +45,15 @@ class OneActivity {
     switch (event.kind) {
       case 'note-on':
         this.#notes++
+        this.#keptBack(event.heldBack)
         this.#keys.set(event.note, { key: event.key, velocity: event.velocity, pedalled: false })
         return true
       case 'note-release':
         return this.#change(event.note, { pedalled: true })
       case 'note-rekey':
+        // A legato note is one that was played, though nothing was struck.
+        if (event.legato) this.#notes++
+        this.#keptBack(event.heldBack)
         return this.#change(event.note, { key: event.key })
       case 'note-off':
         return this.#keys.delete(event.note)
@@ -71,8 +76,17 @@ class OneActivity {
     }
   }
 
+  #keptBack(by: Micros | undefined): void {
+    if (by === undefined) return
+    const all = this.#heldBack
+    all.count++
+    all.sum += by
+    all.max = Math.max(all.max, by)
+  }
+
   now(): PlayerActivity {
     const drops = { ...this.#drops }
+    const { count, sum, max } = this.#heldBack
     return {
       player: this.#player,
       keys: [...this.#keys.values()].sort((a, b) => a.key - b.key),
@@ -81,6 +95,7 @@ class OneActivity {
       notes: this.#notes,
       dropped: Object.values(drops).reduce((sum, count) => sum + count, 0),
       drops,
+      ...(count > 0 ? { heldBack: { count, mean: sum / count, max } } : {}),
       ...(this.#hits ? { hits: this.#hits.recent() } : {}),
     }
   }

@@ -76,6 +76,8 @@ const activity = z.strictObject({
   drops: z.record(dropReason, z.int()),
   /** Of pads only: the hits of the last two seconds up to the latest one, latest last, at most 64. */
   hits: z.array(hit).max(64).optional(),
+  /** Notes that conditioning kept back until it knew that they are notes: how many, and for how long in microseconds. Absent: none yet. */
+  heldBack: z.strictObject({ count: z.int(), mean: z.number(), max: z.int() }).optional(),
 })
 
 /** One line of the monitor. */
@@ -123,7 +125,7 @@ export const fromEngine = z.discriminatedUnion('type', [
     v,
     type: z.literal('figures'),
     at: z.int(),
-    /** From an input to its bytes at the port. */
+    /** From an input to its bytes at the port. What conditioning keeps back is not in it: `heldBack` of the player. */
     latency: spread,
     /** The same as counts: bins in rising order, each up to and including its end in microseconds; empty ones left out. */
     latencyBins: z.array(z.strictObject({ upTo: z.number(), count: z.int() })),

@@ -19,8 +19,8 @@ export type PartEvent =
   /** The key is up, a pedal holds the note. */
   | { readonly kind: 'note-release'; readonly id: NoteId }
   | { readonly kind: 'note-off'; readonly id: NoteId }
-  /** Same strike, other key. */
-  | { readonly kind: 'note-rekey'; readonly id: NoteId; readonly key: Key }
+  /** Same strike, other key: it was heard wrong; or (`legato`) it is another note of the same voice. */
+  | { readonly kind: 'note-rekey'; readonly id: NoteId; readonly key: Key; readonly legato?: true }
   | { readonly kind: 'all-off' }
   /** The lamp did not light for this note and is dark. */
   | { readonly kind: 'refused'; readonly lamp: LampId; readonly id: NoteId; readonly reason: RefusalReason }

@@ -47,14 +47,28 @@ export interface Pad {
   readonly curve?: PadCurve | undefined
 }
 
-/** A string instrument behind a pitch-to-MIDI converter, one channel a string or all on one. */
+/** How a converter sends its strings: each on a channel of its own, where it sounds one note; or all on one, where every key is on its own. */
+export type StringsMode = 'string-per-channel' | 'one-channel'
+
+/** A string instrument behind a pitch-to-MIDI converter. */
 export interface StringsPlayer extends PlayerBase {
   readonly kind: 'strings'
+  /** Absent: it goes by how many channels it listens to (`stringsMode`). */
+  readonly mode?: StringsMode | undefined
   /** A note shorter than this is a ghost. */
   readonly minNoteMs: number
-  /** A leap of an octave within this time after the onset is the converter changing its mind. */
+  /** A leap of an octave within this time after an onset, and the return from one, is the converter changing its mind. */
   readonly octaveGuardMs: number
+  /** Over how long a bend that moves is spread, 0 (not at all) to 5. */
+  readonly bendSmoothMs: number
+  /** A note that begins while another still sounds on its string goes on with that voice, and is not struck anew. */
+  readonly legato: boolean
   readonly bendRange: number
+}
+
+/** Several channels are a string each; one has them all. */
+export function stringsMode({ mode, input }: Pick<StringsPlayer, 'mode' | 'input'>): StringsMode {
+  return mode ?? (new Set(input.channels).size > 1 ? 'string-per-channel' : 'one-channel')
 }
 
 export type Player = KeysPlayer | PadsPlayer | StringsPlayer

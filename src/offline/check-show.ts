@@ -13,6 +13,7 @@ import { serialOutputFindings } from './check/serial-outputs.ts'
 import { setListFindings } from './check/set-list.ts'
 import { sharedInputFindings } from './check/shared-input.ts'
 import { sharingFindings } from './check/sharing.ts'
+import { stringsCostFindings } from './check/strings-cost.ts'
 import { supplyFindings } from './check/supply.ts'
 import type { Survey } from './check/survey.ts'
 import { surveyShow } from './check/survey.ts'
@@ -34,6 +35,7 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   padFindings,
   setListFindings,
   sharedInputFindings,
+  stringsCostFindings,
   foldedFindings,
   dutyFindings,
   cautionFindings,

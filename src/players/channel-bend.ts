@@ -54,7 +54,7 @@ function setBend(
     : { bends: next, event: { kind: 'bend', channel, cents } }
 }
 
-function centsOf({ value, range }: ChannelBend): Cents {
+export function centsOf({ value, range }: ChannelBend): Cents {
   // Plus nothing: a bend down within no range is 0 and not -0, which JSON does not know.
   return bendToCents(value, range) + 0
 }

@@ -1,17 +1,19 @@
 import type { NoteId } from '../domain/ids.ts'
-import type { Expression, Note, PartEvent } from '../domain/part-event.ts'
+import type { Expression, PartEvent } from '../domain/part-event.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
 import type { DutySource, Part } from '../domain/song.ts'
 import type { Stage, Step } from '../domain/stage.ts'
 import type { Duty, Key } from '../domain/units.ts'
+
+type Struck = Extract<PlayerEvent, { kind: 'note-on' }>
 
 export interface PartState {
   readonly transpose: number
   readonly low: Key
   readonly high: Key
   readonly duty: DutySource
-  /** Notes that this part took; only their ends concern it. */
-  readonly notes: readonly NoteId[]
+  /** What the player sounds, on the keys it has now. Those in the range are this part's; another may come to be, as a converter thinks again or a finger slides. */
+  readonly notes: readonly Struck[]
 }
 
 export type PartOut = PartEvent | Expression
@@ -22,35 +24,26 @@ export const part: Stage<Part, PartState, PlayerEvent, PartOut> = {
   start: ({ transpose, notes: [low, high], duty }) => ({ transpose, low, high, duty, notes: [] }),
   step(state, event): Step<PartState, PartOut> {
     switch (event.kind) {
-      case 'note-on': {
-        if (event.key < state.low || event.key > state.high) return { state, out: [] }
-        const note: Note = {
-          id: event.note,
-          key: event.key + state.transpose,
-          channel: event.channel,
-          velocity: event.velocity,
-          ...(state.duty.velocity ? { duty: between(state.duty, event.velocity) } : {}),
-        }
-        return { state: { ...state, notes: [...state.notes, event.note] }, out: [{ kind: 'note-on', note }] }
-      }
-      case 'note-off':
-        if (!state.notes.includes(event.note)) return { state, out: [] }
+      case 'note-on':
         return {
-          state: { ...state, notes: state.notes.filter((id) => id !== event.note) },
-          out: [{ kind: 'note-off', id: event.note }],
+          state: { ...state, notes: [...state.notes, event] },
+          out: isOwn(state, event.key) ? [taken(state, event)] : [],
         }
-      case 'note-release':
+      case 'note-off': {
+        const struck = noteOf(state, event.note)
+        if (!struck) return { state, out: [] }
         return {
-          state,
-          out: state.notes.includes(event.note) ? [{ kind: 'note-release', id: event.note }] : [],
-        }
-      case 'note-rekey': {
-        const taken = state.notes.includes(event.note)
-        return {
-          state,
-          out: taken ? [{ kind: 'note-rekey', id: event.note, key: event.key + state.transpose }] : [],
+          state: { ...state, notes: state.notes.filter((one) => one !== struck) },
+          out: isOwn(state, struck.key) ? [{ kind: 'note-off', id: event.note }] : [],
         }
       }
+      case 'note-release': {
+        const struck = noteOf(state, event.note)
+        const isTaken = struck !== undefined && isOwn(state, struck.key)
+        return { state, out: isTaken ? [{ kind: 'note-release', id: event.note }] : [] }
+      }
+      case 'note-rekey':
+        return rekey(state, event)
       case 'all-off':
         return { state: { ...state, notes: [] }, out: [{ kind: 'all-off' }] }
       case 'bend':
@@ -63,6 +56,43 @@ export const part: Stage<Part, PartState, PlayerEvent, PartOut> = {
         return { state, out: [] }
     }
   },
+}
+
+function isOwn({ low, high }: PartState, key: Key): boolean {
+  return key >= low && key <= high
+}
+
+function noteOf({ notes }: PartState, id: NoteId): Struck | undefined {
+  return notes.find(({ note }) => note === id)
+}
+
+function taken({ transpose, duty }: PartState, { note: id, key, channel, velocity }: Struck): PartOut {
+  return {
+    kind: 'note-on',
+    note: {
+      id,
+      key: key + transpose,
+      channel,
+      velocity,
+      ...(duty.velocity ? { duty: between(duty, velocity) } : {}),
+    },
+  }
+}
+
+/** The key decides whose the note is, as if it were struck there: another part of the player may have the keys beside these. */
+function rekey(
+  state: PartState,
+  { note, key, legato }: Extract<PlayerEvent, { kind: 'note-rekey' }>,
+): Step<PartState, PartOut> {
+  const before = noteOf(state, note)
+  if (!before) return { state, out: [] }
+  const after = { ...before, key }
+  const next = { ...state, notes: state.notes.map((one) => (one === before ? after : one)) }
+  if (!isOwn(state, key))
+    return { state: next, out: isOwn(state, before.key) ? [{ kind: 'note-off', id: note }] : [] }
+  if (!isOwn(state, before.key)) return { state: next, out: [taken(state, after)] }
+  const moved = { kind: 'note-rekey', id: note, key: key + state.transpose } as const
+  return { state: next, out: [legato ? { ...moved, legato } : moved] }
 }
 
 /** 0..127 over low..high. */

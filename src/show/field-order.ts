@@ -7,7 +7,7 @@ const ORDER: readonly string[] = `
   layout firstChannel firstNote bendRange dutyController offsetMs
   output slot supply watts x y lowHz highHz minDuty maxDuty trimCents delayMs
   to pass channel controllers from
-  floor maskMs crosstalkMs gateMs curve pads minNoteMs octaveGuardMs
+  floor maskMs crosstalkMs gateMs curve pads mode minNoteMs octaveGuardMs bendSmoothMs legato
   steps periodCents refNote refHz
   tempo beats tuning enter enterAt variantOf skip minutes notes parts
   controls on do program key song place

@@ -72,7 +72,15 @@ function newPlayers(given: readonly NewPlayer[]): Player[] {
       case 'pads':
         return { ...base, kind, floor: 8, maskMs: 12, crosstalkMs: 5, gateMs: 120, curve: 'linear', pads: [] }
       case 'strings':
-        return { ...base, kind, minNoteMs: 20, octaveGuardMs: 40, bendRange: 12 }
+        return {
+          ...base,
+          kind,
+          minNoteMs: 20,
+          octaveGuardMs: 40,
+          bendSmoothMs: 0,
+          legato: true,
+          bendRange: 12,
+        }
     }
   })
 }

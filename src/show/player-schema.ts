@@ -55,8 +55,25 @@ const strings = z.strictObject({
   name: label.optional(),
   kind: z.literal('strings'),
   input,
-  minNoteMs: milliseconds(1000).default(20),
-  octaveGuardMs: milliseconds(1000).default(40),
+  mode: z
+    .enum(['string-per-channel', 'one-channel'])
+    .optional()
+    .describe('A channel a string, or all strings on one; left out: by how many channels are listened to'),
+  minNoteMs: milliseconds(1000)
+    .default(20)
+    .describe('A note that does not last this long is a ghost; every note begins so much later'),
+  octaveGuardMs: milliseconds(1000)
+    .default(40)
+    .describe('A leap of an octave, and the return from it, within this time is one and the same note'),
+  bendSmoothMs: milliseconds(5)
+    .default(0)
+    .describe(
+      'A bend is the mean of what was sent in this time: half of it late on average, all of it at worst',
+    ),
+  legato: z
+    .boolean()
+    .default(true)
+    .describe('A note that begins before the last one on its string has ended is not struck anew'),
   bendRange: bendRange.default(12),
 })
 

@@ -98,8 +98,11 @@ function happen(state: State, event: PartEvent, view: LampView, now: Micros): St
       return { state, intents: [] }
     case 'tempo':
       return catchUp(repace(state, view.tempo, now), view, now)
-    case 'note-rekey':
-      return catchUp(record(correct(state, event.id, event.key), event, view, now), view, now)
+    case 'note-rekey': {
+      // A legato note is a new one of the line, to be repeated after the one before it.
+      const told = event.legato ? state : correct(state, event.id, event.key)
+      return catchUp(record(told, event, view, now), view, now)
+    }
     default:
       return catchUp(record(state, event, view, now), view, now)
   }
@@ -107,8 +110,9 @@ function happen(state: State, event: PartEvent, view: LampView, now: Micros): St
 
 /** A key was heard wrong: the lamps that have still to answer it need not repeat the mistake. */
 function correct(state: State, id: NoteId, key: Key): State {
+  const wrong = state.held.find((note) => note.id === id)?.key
   const turns = state.turns.map((turn) =>
-    turn.note?.id === id ? { ...turn, note: { ...turn.note, key } } : turn,
+    turn.note?.id === id && turn.note.key === wrong ? { ...turn, note: { ...turn.note, key } } : turn,
   )
   return { ...state, turns }
 }

@@ -84,6 +84,7 @@ export function houseWords(show: Show = demoShow()): HostWord[] {
         dropped: place,
         drops: { floor: 0, mask: place === 1 ? 1 : 0, crosstalk: 0, ghost: place === 2 ? 2 : 0 },
         ...(place === 1 ? { hits: HITS } : {}),
+        ...(place === 2 ? { heldBack: { count: 36, mean: 18_400, max: 20_000 } } : {}),
       })),
     },
     {

@@ -18,7 +18,7 @@ export function padsPlayer(more: Partial<PadsPlayer> = {}): PadsPlayer {
 /** Four strings, a channel each. */
 export function stringsPlayer(more: Partial<StringsPlayer> = {}): StringsPlayer {
   const input = { port: 'Bass', channels: [1, 2, 3, 4] }
-  const rest = { minNoteMs: 20, octaveGuardMs: 40, bendRange: 12 }
+  const rest = { minNoteMs: 20, octaveGuardMs: 40, bendSmoothMs: 0, legato: true, bendRange: 12 }
   return { id: 'bass', name: 'Bass', kind: 'strings', input, ...rest, ...more }
 }
 

@@ -6,6 +6,7 @@ import { NOTHING_YET } from '../controllers/house-view.ts'
 import { controls } from '../style/controls.ts'
 import { ownerChip, ownerMark } from '../style/owner-mark.ts'
 import { ago, cents } from '../wording/figures.ts'
+import { heldBackWords } from '../wording/held-back.ts'
 import { noteName } from '../wording/note-name.ts'
 import { isPortFine, portState } from '../wording/port-words.ts'
 
@@ -60,6 +61,20 @@ export class LanPlayerStrip extends LitElement {
         font-weight: 700;
         line-height: 2.5rem;
       }
+      .middle {
+        display: flex;
+        justify-content: space-between;
+        gap: 0.75rem;
+      }
+      .held {
+        flex: none;
+        max-width: 9.25rem;
+        white-space: normal;
+        font-size: 1rem;
+        line-height: 1.25rem;
+        text-align: right;
+        color: var(--paper-soft);
+      }
       .pedalled {
         font-weight: 400;
         text-decoration: underline dotted;
@@ -95,14 +110,17 @@ export class LanPlayerStrip extends LitElement {
           port && !isPortFine(port) ? html`<b>${portState(port.state)}</b>` : nothing
         }<span class="dropped">${activity && activity.dropped > 0 ? `${activity.dropped} dropped` : ''}</span>
       </p>
-      <p class="keys">
-        ${keys.map(
-          ({ key, pedalled }) =>
-            html`<span class=${pedalled ? 'pedalled' : nothing}
-                >${noteName(key)}${pedalled ? html`<span class="unseen">, held by the pedal</span>` : nothing}</span
-              >${' '}`,
-        )}
-      </p>
+      <div class="middle">
+        <p class="keys">
+          ${keys.map(
+            ({ key, pedalled }) =>
+              html`<span class=${pedalled ? 'pedalled' : nothing}
+                  >${noteName(key)}${pedalled ? html`<span class="unseen">, held by the pedal</span>` : nothing}</span
+                >${' '}`,
+          )}
+        </p>
+        ${activity?.heldBack ? html`<p class="held">${heldBackWords(activity.heldBack)}</p>` : nothing}
+      </div>
       <p class="rest">
         ${activity ? this.#rest(activity) : port ? 'not heard yet' : 'its port was not heard of yet'}
       </p>

@@ -1,6 +1,7 @@
 import type { PropertyDeclarations, TemplateResult } from 'lit'
 import { css, html, nothing } from 'lit'
-import type { Player } from '../../../src/domain/player.ts'
+import type { Player, StringsMode, StringsPlayer } from '../../../src/domain/player.ts'
+import { stringsCost } from '../../../src/domain/strings-cost.ts'
 import { propose } from '../controllers/edit-event.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import type { HouseView } from '../controllers/house-view.ts'
@@ -18,12 +19,15 @@ import {
   renamePlayer,
   setInput,
   setKind,
+  setLegato,
   setPlayerName,
   setPlayerNumber,
+  setStringsMode,
 } from '../rig/player-edits.ts'
 import { PLAYER_NUMBERS } from '../rig/ranges.ts'
 import { idFault } from '../sheet/new-id.ts'
 import { controls } from '../style/controls.ts'
+import { heldBackSoFar, stringsCostWords } from '../wording/held-back.ts'
 import { ownerChip, ownerMark } from '../style/owner-mark.ts'
 import { rigSheet } from '../style/rig-sheet.ts'
 import type { Learned } from './learn-offer.ts'
@@ -31,9 +35,30 @@ import './learn-offer.ts'
 import './port-field.ts'
 import './port-state.ts'
 import './rig-pads.ts'
+import './switch-field.ts'
+import type { Choice } from './select-field.ts'
 import { otherIds, RigPiece } from './rig-piece.ts'
 
 const KINDS = Object.entries(KIND_NAMES).map(([value, text]) => ({ value, text }))
+
+/** `null`: as the number of channels has it. */
+const MODES: readonly (Choice & { readonly mode: StringsMode | null })[] = [
+  { value: '', text: 'As the channels say', mode: null },
+  { value: 'string-per-channel', text: 'Each on its own channel', mode: 'string-per-channel' },
+  { value: 'one-channel', text: 'All on one channel', mode: 'one-channel' },
+]
+
+/** What is played all the time is no reason to draw the room anew. */
+function isOtherCost(now: HouseView['players'], before: HouseView['players'] | undefined): boolean {
+  if (!before) return true
+  return [...now].some(
+    ([id, { heldBack }]) => heldBackSoFar(heldBack) !== heldBackSoFar(before.get(id)?.heldBack),
+  )
+}
+
+function isOtherActivity(now: HouseView['players'], before: HouseView['players'] | undefined): boolean {
+  return areHitsNew(now, before) || isOtherCost(now, before)
+}
 
 /** The players: where each is heard, and how what it plays is taken. */
 export class LanRigPlayers extends RigPiece {
@@ -42,7 +67,7 @@ export class LanRigPlayers extends RigPiece {
     learner: { attribute: false },
     learning: { attribute: false },
     heard: { attribute: false },
-    activities: { attribute: false, hasChanged: areHitsNew },
+    activities: { attribute: false, hasChanged: isOtherActivity },
     removing: { state: true },
   }
   static override styles = [
@@ -62,7 +87,7 @@ export class LanRigPlayers extends RigPiece {
   /** Whom the learner listens for, and what it heard; beside it so that their change is seen. */
   declare learning: string | undefined
   declare heard: Learned | undefined
-  /** What players are doing; seen anew when pads are hit. */
+  /** What players are doing; seen anew when pads are hit and when conditioning held a note back. */
   declare activities: HouseView['players']
   /** The player whose removal waits to be confirmed. */
   declare private removing: string | undefined
@@ -98,6 +123,7 @@ export class LanRigPlayers extends RigPiece {
         })}
         ${this.choice(`player ${id} kind`, 'Kind', kind, KINDS, (value) => setKind(id, value as PlayerKind))}
         ${this.#input(player)} ${this.#numbers(player)}
+        ${player.kind === 'strings' ? this.#strings(player) : nothing}
       </div>
       ${
         player.kind === 'pads'
@@ -112,6 +138,7 @@ export class LanRigPlayers extends RigPiece {
             ></lan-rig-pads>`
           : nothing
       }
+      ${player.kind === 'strings' ? this.#cost(player) : nothing}
       ${this.removing === id ? this.#confirm(player) : this.#ends(player)}
     </section>`
   }
@@ -145,6 +172,26 @@ export class LanRigPlayers extends RigPiece {
         setPlayerNumber(player.id, field, kind.label.toLowerCase(), value),
       )
     })
+  }
+
+  #strings(player: StringsPlayer): TemplateResult {
+    const { id, mode, legato } = player
+    return html`${this.choice(`player ${id} mode`, 'Strings come', mode ?? '', MODES, (value) =>
+        setStringsMode(id, MODES.find((one) => one.mode !== null && one.value === value)?.mode ?? null),
+      )}
+      <lan-switch-field
+        .label=${'Legato notes are not struck anew'}
+        .value=${legato}
+        .fault=${this.faultAt(`player ${id} legato`)}
+        @lan-commit=${({ value }: CommitEvent<boolean>) =>
+          propose(this, `player ${id} legato`, setLegato(id, value))}
+      ></lan-switch-field>`
+  }
+
+  /** What conditioning costs is said where it is set. */
+  #cost(player: StringsPlayer): TemplateResult {
+    const { heldBack } = this.activities.get(player.id) ?? {}
+    return html`<p class="soft">${stringsCostWords(stringsCost(player))} ${heldBackSoFar(heldBack)}</p>`
   }
 
   #offer({ id, name, input }: Player): TemplateResult {

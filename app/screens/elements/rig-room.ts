@@ -28,6 +28,8 @@ const SHOWN = [
   'finding',
   'editRefused',
   'words',
+  // Once a second: what conditioning has cost so far is drawn no more often.
+  'figures',
 ] as const
 const SECTIONS = ['players', 'outputs', 'supplies', 'lamps'] as const
 
@@ -121,7 +123,7 @@ export class LanRigRoom extends LitElement {
   }
 
   #sheet(show: NonNullable<HouseView['show']>['show']): TemplateResult {
-    const { ports, listed, welcome, finding } = this.view
+    const { ports, listed, welcome, finding, players } = this.view
     const { fault } = this.#edits
     const strategies = welcome?.strategies ?? []
     const asking = show.rig.lamps.find(({ id }) => id === this.#finder.asking)
@@ -137,7 +139,7 @@ export class LanRigRoom extends LitElement {
           .fault=${fault}
           .ports=${ports}
           .listed=${listed}
-          .activities=${this.view.players}
+          .activities=${players}
           .learner=${this.#learner}
           .learning=${this.#learner.who}
           .heard=${this.#learner.heard}

@@ -1,6 +1,6 @@
 import type { ShowChange } from '../../../src/contract/to-host.ts'
 import type { PlayerId } from '../../../src/domain/ids.ts'
-import type { Player } from '../../../src/domain/player.ts'
+import type { Player, StringsMode } from '../../../src/domain/player.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { MakeEdit } from '../sheet/edit.ts'
 import { insert, remove, set } from '../sheet/edit.ts'
@@ -15,7 +15,7 @@ export type PlayerKind = Player['kind']
 export const KIND_NUMBERS = {
   keys: { bendRange: 2 },
   pads: { floor: 8, maskMs: 12, crosstalkMs: 5, gateMs: 120 },
-  strings: { minNoteMs: 20, octaveGuardMs: 40, bendRange: 12 },
+  strings: { minNoteMs: 20, octaveGuardMs: 40, bendSmoothMs: 0, bendRange: 12 },
 } as const satisfies Record<PlayerKind, Record<string, number>>
 
 export const KIND_NAMES: Readonly<Record<PlayerKind, string>> = {
@@ -54,6 +54,18 @@ export function setInput(id: PlayerId, words: string, input: Partial<Player['inp
   return change(id, words, (_, path) =>
     Object.entries(input).map(([field, value]) => set([...path, 'input', field], value)),
   )
+}
+
+/** `null`: it goes by how many channels there are. */
+export function setStringsMode(id: PlayerId, mode: StringsMode | null): MakeEdit {
+  return change(id, 'mode', (player, path) => {
+    if (mode !== null) return [set([...path, 'mode'], mode)]
+    return player.kind === 'strings' && player.mode !== undefined ? [remove([...path, 'mode'])] : []
+  })
+}
+
+export function setLegato(id: PlayerId, isLegato: boolean): MakeEdit {
+  return change(id, 'legato', (_, path) => [set([...path, 'legato'], isLegato)])
 }
 
 /** Another kind: what the new kind is set by starts with its usual values. */

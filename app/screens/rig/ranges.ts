@@ -55,4 +55,5 @@ export const PLAYER_NUMBERS = {
   gateMs: { label: 'Length of a hit', unit: 'ms', above: 0, max: 60_000, step: 10 },
   minNoteMs: { label: 'Shortest note', unit: 'ms', min: 0, max: 1000 },
   octaveGuardMs: { label: 'Octave guard', unit: 'ms', min: 0, max: 1000 },
+  bendSmoothMs: { label: 'Bends smoothed over', unit: 'ms', min: 0, max: 5, step: 0.5 },
 } as const satisfies Record<string, NumberKind>

@@ -2,9 +2,10 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { MidiMessage } from '../../../src/domain/midi-message.ts'
 import type { Player } from '../../../src/domain/player.ts'
+import { centreBend, centsOf, startBends, stepBends } from '../../../src/players/channel-bend.ts'
 import { conditionerFor } from '../../../src/players/conditioner.ts'
 import { anyMessage } from '../../support/message-arbitrary.ts'
-import { bendRange, cc, off, on } from '../../support/midi-messages.ts'
+import { bend, bendRange, cc, off, on } from '../../support/midi-messages.ts'
 import { soundingAfter } from '../../support/note-books.ts'
 import { keysPlayer, padsPlayer, stringsPlayer } from '../../support/players.ts'
 import { checkProperty } from '../../support/property.ts'
@@ -30,6 +31,12 @@ const played: fc.Arbitrary<MidiMessage> = fc.oneof(
     weight: 1,
     arbitrary: fc.tuple(fc.integer({ min: 0, max: 96 }), fc.constant(0), channel).map((a) => bendRange(...a)),
   },
+  {
+    weight: 2,
+    arbitrary: fc
+      .tuple(fc.constantFrom(0, 7_500, 8_192, 8_260, 8_875, 16_383), channel)
+      .map((a) => bend(...a)),
+  },
   { weight: 1, arbitrary: anyMessage },
 )
 const after = fc.oneof(
@@ -51,10 +58,15 @@ const anyPlayer: Record<Player['kind'], fc.Arbitrary<Player>> = {
       padsPlayer({ input: { port, channels: list }, maskMs, crosstalkMs, gateMs }),
     ),
   strings: fc
-    .tuple(channels, time, time)
-    .map(([list, minNoteMs, octaveGuardMs]) =>
-      stringsPlayer({ input: { port, channels: list }, minNoteMs, octaveGuardMs }),
-    ),
+    .record({
+      channels,
+      minNoteMs: time,
+      octaveGuardMs: time,
+      bendSmoothMs: fc.constantFrom(0, 0.0005, 1, 5),
+      legato: fc.boolean(),
+      mode: fc.constantFrom(undefined, 'string-per-channel' as const, 'one-channel' as const),
+    })
+    .map(({ channels: list, ...rest }) => stringsPlayer({ input: { port, channels: list }, ...rest })),
 }
 
 const ALL_CHANNELS = Array.from({ length: 16 }, (_, index) => index + 1)
@@ -133,6 +145,83 @@ describe.each(['keys', 'pads', 'strings'] as const)('%s', (kind) => {
           soundingAfter(run.said.map(({ out }) => out))
         },
       ),
+    )
+  })
+})
+
+describe('strings', () => {
+  test('every note-on heard is a note, joined to one, or dropped: each exactly once', () => {
+    checkProperty(
+      'strings: books',
+      fc.property(anyPlayer.strings, take, (player, messages) => {
+        const run = new StageRun(conditionerFor(player), player)
+        let at = 0
+        let heard = 0
+        for (const { after: wait, message } of messages) {
+          at += wait
+          run.at(at, message)
+          if (message.type === 'note-on' && player.input.channels.includes(message.channel)) heard++
+        }
+        run.runOut()
+        const count = (kind: string): number => run.said.filter(({ out }) => out.kind === kind).length
+        expect(count('note-on') + count('joined') + count('dropped')).toBe(heard)
+      }),
+      2000,
+    )
+  })
+
+  test('no note is held back longer than minNoteMs and a burst; a joined one names a note that sounds', () => {
+    checkProperty(
+      'strings: held back',
+      fc.property(anyPlayer.strings, take, (player, messages) => {
+        if (player.kind !== 'strings') throw new Error('not strings')
+        const run = new StageRun(conditionerFor(player), player)
+        let at = 0
+        for (const one of messages) run.at((at += one.after), one.message)
+        run.runOut()
+        const limit = Math.round(player.minNoteMs * 1000) + 2000
+        const begun = new Set<number>()
+        const wrong = run.said.filter(({ out }) => {
+          if (out.kind === 'note-on') begun.add(out.note)
+          if (out.kind === 'joined') return !begun.has(out.note)
+          const isNote = out.kind === 'note-on' || out.kind === 'note-rekey'
+          return isNote && (out.heldBack ?? 1) > limit
+        })
+        expect(wrong).toEqual([])
+      }),
+    )
+  })
+
+  test('five milliseconds after the last message bends stand where they were sent, once no note is undecided', () => {
+    checkProperty(
+      'strings: bends arrive',
+      fc.property(anyPlayer.strings, take, (player, messages) => {
+        if (player.kind !== 'strings') throw new Error('not strings')
+        const run = new StageRun(conditionerFor(player), player)
+        let at = 0
+        let bends = startBends(player.bendRange)
+        for (const { after: wait, message } of messages) {
+          at += wait
+          run.at(at, message)
+          if (!('channel' in message) || !player.input.channels.includes(message.channel)) {
+            if (message.type === 'reset') bends = startBends(player.bendRange)
+            continue
+          }
+          bends = stepBends(bends, message).bends
+          if (message.type === 'controller' && message.controller === 121)
+            bends = centreBend(bends, message.channel).bends
+        }
+        const undecided = player.minNoteMs * 1000 + 2000
+        run.wakeUpTo(Math.ceil(at + undecided + 5_000))
+        // A cable that is out centres them by itself.
+        if (run.said.some(({ out }) => out.kind === 'all-off')) return
+        for (const ch of player.input.channels) {
+          const told = run.said.findLast(({ out }) => out.kind === 'bend' && out.channel === ch)?.out
+          const sent = bends[ch - 1]
+          expect(told?.kind === 'bend' ? told.cents : 0).toBe(sent ? centsOf(sent) : 0)
+        }
+      }),
+      1000,
     )
   })
 })

@@ -235,6 +235,34 @@ describe('ports and players', () => {
     }),
   )
 
+  test('a string instrument: how its strings come, legato, what that costs at worst and has cost so far', () =>
+    withRig(async (house) => {
+      const { page } = house
+      const bass = page.getByRole('region', { name: 'Player Bass' })
+      await bass
+        .getByText('Set like this, notes are held back 20 ms, ends up to 20 ms, bends up to 2 ms.')
+        .waitFor()
+      await bass.getByText('So far 36 notes: 18.4 ms on average, 20 ms at worst.').waitFor()
+      await bass.getByRole('combobox', { name: 'Strings come' }).selectOption('All on one channel')
+      expect((await house.next()).label).toBe('mode of Bass')
+      expect(house.show.players[2]).toMatchObject({ mode: 'one-channel', legato: true })
+      await bass.getByText('ends up to 20 ms, bends are not.').waitFor()
+      await bass.getByRole('checkbox', { name: 'Legato notes are not struck anew' }).click()
+      await house.next()
+      expect(house.show.players[2]).toMatchObject({ legato: false })
+      await bass.getByRole('combobox', { name: 'Strings come' }).selectOption('As the channels say')
+      await house.next()
+      expect(house.show.players[2]).not.toHaveProperty('mode')
+      const smooth = bass.getByRole('spinbutton', { name: 'Bends smoothed over' })
+      await smooth.fill('6')
+      await smooth.press('Enter')
+      await bass.getByText('found 6; expected a number from 0 to 5').waitFor()
+      await smooth.fill('5')
+      await smooth.press('Enter')
+      await house.next()
+      await bass.getByText('bends up to 5 ms, 2.5 ms where they move evenly.').waitFor()
+    }))
+
   test('fields of each kind, adding and removing', () =>
     withRig(async (house) => {
       const { page } = house

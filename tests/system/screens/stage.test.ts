@@ -261,6 +261,8 @@ describe('the Stage', () => {
       expect(await players.nth(0).textContent()).not.toContain('dropped')
       expect(await players.nth(2).textContent()).toContain('2 dropped')
       expect(await players.nth(2).textContent()).toMatch(/bend \u221212\.5 ct/)
+      expect(await players.nth(2).textContent()).toContain('held back 18.4 ms, 20 ms at worst')
+      expect(await players.nth(0).textContent()).not.toContain('held back')
       const message = 'no port of that name; plug it in'
       await say({
         type: 'port',

@@ -93,3 +93,16 @@ test('last heard counts messages of its own channels, and those of none; clocks 
   heard({ type: 'clock' }, 50)
   expect(activities.news()?.map(({ heardAt }) => heardAt)).toEqual([50, null])
 })
+
+test('how long notes were kept back: how many, mean and worst in microseconds; one that was not does not count', () => {
+  const { activities, did, on } = setUp()
+  const on3 = { kind: 'note-on', key: 40, channel: 3, velocity: 90 } as const
+  did({ ...on3, note: 1, heldBack: 20_000 }, 'bass')
+  did({ ...on3, note: 2 }, 'bass')
+  did({ kind: 'note-rekey', note: 2, key: 52 }, 'bass')
+  did({ kind: 'note-rekey', note: 2, key: 43, legato: true, heldBack: 11_000 }, 'bass')
+  on(1, 60)
+  const [keys, bass] = activities.news() ?? []
+  expect(bass).toMatchObject({ notes: 3, heldBack: { count: 2, mean: 15_500, max: 20_000 } })
+  expect(keys).not.toHaveProperty('heldBack')
+})

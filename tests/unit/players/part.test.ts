@@ -23,6 +23,10 @@ function struck(note: number, key: number, velocity = 100): PlayerEvent {
   return { kind: 'note-on', note, key, channel: 1, velocity }
 }
 
+function rekeyed(key: number): PlayerEvent {
+  return { kind: 'note-rekey', note: 1, key }
+}
+
 describe('range', () => {
   test.each([
     [47, 0],
@@ -37,19 +41,50 @@ describe('range', () => {
     const run = play({ notes: [48, 60] })
     run.at(0, struck(1, 72))
     expect(run.at(1, { kind: 'note-release', note: 1 })).toEqual([])
-    expect(run.at(2, { kind: 'note-rekey', note: 1, key: 60 })).toEqual([])
+    expect(run.at(2, { kind: 'note-rekey', note: 1, key: 84 })).toEqual([])
     expect(run.at(3, { kind: 'note-off', note: 1 })).toEqual([])
+    expect(run.at(4, { kind: 'note-rekey', note: 1, key: 60 })).toEqual([])
   })
 
-  test('a note that it took stays its own to the end, also on another key', () => {
-    const run = play({ notes: [48, 60] })
-    run.at(0, struck(1, 50))
-    expect(run.at(1, { kind: 'note-rekey', note: 1, key: 62 })).toEqual([
-      { kind: 'note-rekey', id: 1, key: 62 },
+  test('a note that comes into the range is taken as if it were struck there', () => {
+    const run = play({ notes: [48, 60], transpose: 2, duty: { base: 0.5, low: 0, high: 1, velocity: true } })
+    run.at(0, struck(1, 40, 127))
+    expect(run.at(1, { kind: 'note-rekey', note: 1, key: 52, heldBack: 20_000 })).toEqual([
+      { kind: 'note-on', note: { id: 1, key: 54, channel: 1, velocity: 127, duty: 1 } },
     ])
-    expect(run.at(2, { kind: 'note-release', note: 1 })).toEqual([{ kind: 'note-release', id: 1 }])
-    expect(run.at(3, { kind: 'note-off', note: 1 })).toEqual([{ kind: 'note-off', id: 1 }])
-    expect(run.at(4, { kind: 'note-off', note: 1 })).toEqual([])
+    expect(run.at(2, { kind: 'note-off', note: 1 })).toEqual([{ kind: 'note-off', id: 1 }])
+  })
+
+  test('a note that leaves the range ends for the part, and may come back', () => {
+    const run = play({ notes: [48, 60] })
+    run.at(0, struck(1, 52))
+    expect(run.at(1, { kind: 'note-rekey', note: 1, key: 64 })).toEqual([{ kind: 'note-off', id: 1 }])
+    expect(run.at(2, { kind: 'note-release', note: 1 })).toEqual([])
+    expect(run.at(3, { kind: 'note-rekey', note: 1, key: 52 })).toMatchObject([{ kind: 'note-on' }])
+    expect(run.at(4, { kind: 'note-rekey', note: 1, key: 50 })).toEqual([
+      { kind: 'note-rekey', id: 1, key: 50 },
+    ])
+    expect(run.at(5, { kind: 'note-off', note: 1 })).toEqual([{ kind: 'note-off', id: 1 }])
+    expect(run.at(6, { kind: 'note-off', note: 1 })).toEqual([])
+  })
+
+  test('of two parts side by side one has the note, whatever key it comes to', () => {
+    const low = play({ notes: [0, 47] })
+    const high = play({ notes: [48, 127] })
+    let sounding = 0
+    for (const event of [struck(1, 52), rekeyed(40), rekeyed(52), rekeyed(47), rekeyed(48), rekeyed(28)]) {
+      for (const out of [low.at(0, event), high.at(0, event)].flat())
+        sounding += out.kind === 'note-on' ? 1 : out.kind === 'note-off' ? -1 : 0
+      expect(sounding).toBe(1)
+    }
+  })
+
+  test('that it is another note of the same voice is told on', () => {
+    const run = play({ notes: [48, 60] })
+    run.at(0, struck(1, 52))
+    expect(run.at(1, { kind: 'note-rekey', note: 1, key: 55, legato: true, heldBack: 5 })).toEqual([
+      { kind: 'note-rekey', id: 1, key: 55, legato: true },
+    ])
   })
 })
 

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { bend, off, on } from '../../support/midi-messages.ts'
+import { soundingAfter } from '../../support/note-books.ts'
 import { playStrings } from '../../support/players.ts'
 
 const ms = 1000
@@ -18,7 +19,7 @@ test('several channels are a string each: the same key on two of them is two not
 
 test('a string sounds one note; one channel for all sounds a chord', () => {
   for (const [more, sounding] of [
-    [{}, 1],
+    [{ legato: false }, 1],
     [onOne, 3],
   ] as const) {
     const run = playStrings(more)
@@ -43,6 +44,16 @@ test('one channel for all: an octave chord is two notes, an octave after an end 
     { kind: 'note-rekey', note: 1, key: 52 },
     { kind: 'joined', note: 1, key: 52, channel: 1 },
   ])
+})
+
+test.each([
+  ['string-per-channel', [5], 1],
+  ['one-channel', [1, 2, 3, 4], 3],
+] as const)('%s goes before how many channels there are', (mode, channels, sounding) => {
+  const run = playStrings({ mode, input: { port: 'Bass', channels }, legato: false })
+  ;[40, 45, 49].forEach((key, index) => run.at(index * 100 * ms, on(key, 100, channels[0])))
+  run.runOut()
+  expect(soundingAfter(run.said.map(({ out }) => out)).size).toBe(sounding)
 })
 
 test('each string bends on its own', () => {

@@ -7,7 +7,7 @@ const ms = 1000
 test('a note shorter than minNoteMs never sounds, and is counted', () => {
   const run = playStrings({ minNoteMs: 20 })
   expect(run.at(0, on(40))).toEqual([])
-  expect(run.at(19 * ms, off(40))).toEqual([])
+  expect(run.at(18 * ms, off(40))).toEqual([])
   expect(run.runOut()).toEqual([{ at: 20 * ms, out: { kind: 'dropped', key: 40, channel: 1, why: 'ghost' } }])
 })
 
@@ -15,7 +15,7 @@ test('a note that lasts begins when minNoteMs is over, as hard as it was struck'
   const run = playStrings({ minNoteMs: 20 })
   run.at(0, on(40, 77))
   expect(run.runOut()).toEqual([
-    { at: 20 * ms, out: { kind: 'note-on', note: 1, key: 40, channel: 1, velocity: 77 } },
+    { at: 20 * ms, out: { kind: 'note-on', note: 1, key: 40, channel: 1, velocity: 77, heldBack: 20 * ms } },
   ])
 })
 
@@ -94,4 +94,21 @@ test('all notes off ends what sounds and what comes to nothing', () => {
   run.at(101 * ms, cc(123, 0))
   expect(run.runOut().map(({ out }) => out.kind)).toEqual(['dropped', 'note-off'])
   expect(run.wakeAt).toBeUndefined()
+})
+
+test('a correction in one burst with an end just before minNoteMs is over is the same strike', () => {
+  const run = playStrings({ minNoteMs: 20 })
+  run.at(0, on(52))
+  run.at(19.5 * ms, off(52))
+  expect(run.at(20.5 * ms, on(40))).toEqual([
+    { kind: 'note-on', note: 1, key: 40, channel: 1, velocity: 100, heldBack: 20.5 * ms },
+    { kind: 'joined', note: 1, key: 40, channel: 1 },
+  ])
+})
+
+test('one that ends as late as that is a ghost two milliseconds later', () => {
+  const run = playStrings({ minNoteMs: 20 })
+  run.at(0, on(52))
+  run.at(19.5 * ms, off(52))
+  expect(run.runOut()).toMatchObject([{ at: 21.5 * ms, out: { kind: 'dropped' } }])
 })

@@ -90,6 +90,8 @@ test('players of each kind', () => {
       input: { ...input, channels: [3] },
       minNoteMs: 20,
       octaveGuardMs: 40,
+      bendSmoothMs: 0,
+      legato: true,
       bendRange: 12,
     },
   ])

@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest'
+import type { PartEvent } from '../../../src/domain/part-event.ts'
+import { canon } from '../../../src/strategies/canon.ts'
 import { expectPicture } from '../../support/lamp-picture.ts'
 
 const strategy = 'canon'
@@ -152,4 +154,33 @@ describe('canon', () => {
       [50_000, 'moss', 60, false],
     ])
   })
+})
+
+test('a legato note of the same voice is one more of the line: every lamp repeats both', () => {
+  const lamps = ['fern', 'moss']
+  const view = { lamps, tempo: 120, usable: () => true }
+  const note = { id: 1, key: 40, channel: 1, velocity: 100 }
+  const events: [number, PartEvent][] = [
+    [0, { kind: 'note-on', note }],
+    [20_000, { kind: 'note-rekey', id: 1, key: 43, legato: true }],
+    // An octave that was wrong is put right for the last note only.
+    [30_000, { kind: 'note-rekey', id: 1, key: 55 }],
+    [50_000, { kind: 'wake' }],
+    [70_000, { kind: 'wake' }],
+    [80_000, { kind: 'wake' }],
+  ]
+  let state = canon.start({ delay: '1/8', delayMs: 50, priority: 'last' }, lamps)
+  const told = events.flatMap(([at, event]) => {
+    const step = canon.step(state, event, view, at)
+    state = step.state
+    return step.intents.map((one) => [at / 1000, one.lamp, one.kind === 'light' ? one.voice.key : null])
+  })
+  expect(told).toEqual([
+    [0, 'fern', 40],
+    [20, 'fern', 43],
+    [30, 'fern', 55],
+    [50, 'moss', 40],
+    [70, 'moss', 55],
+    [80, 'moss', 55],
+  ])
 })
