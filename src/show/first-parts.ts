@@ -22,6 +22,7 @@ export function firstParts(players: readonly Player[], lamps: readonly LampId[])
       lamps: own,
       transpose: 0,
       notes: [0, 127],
+      onLost: 'move',
       gapMs: 0,
       ...playing(player),
     }
@@ -47,7 +48,7 @@ function playing({ kind }: Player): Pick<Part, 'strategy' | 'duty' | 'claim'> {
       return {
         strategy: { kind: 'unison', priority: 'last', detuneCents: [], retrigger: false },
         duty: steady,
-        claim: { when: 'playing', releaseMs: 500 },
+        claim: { when: 'playing', releaseMs: 500, priority: 0 },
       }
   }
 }
