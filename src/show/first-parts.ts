@@ -43,7 +43,10 @@ function playing({ kind }: Player): Pick<Part, 'strategy' | 'duty' | 'claim'> {
         duty: { ...steady, velocity: true },
       }
     case 'pads':
-      return { strategy: { kind: 'rotate', steal: 'oldest' }, duty: { ...steady, velocity: true } }
+      return {
+        strategy: { kind: 'rotate', steal: 'oldest', resume: false },
+        duty: { ...steady, velocity: true },
+      }
     case 'strings':
       return {
         strategy: { kind: 'unison', priority: 'last', detuneCents: [], retrigger: false },

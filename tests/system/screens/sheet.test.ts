@@ -190,6 +190,7 @@ describe('the sheet', () => {
         at: 3_000_000,
         lamps: [
           { lamp: 'fern', on: false },
+          { lamp: 'ivy', on: false, claimedBy: 'low' },
           { lamp: 'sedge', on: true, part: 'low', player: 'bass', key: 40, duty: 0.2 },
         ],
       })
@@ -225,7 +226,11 @@ describe('the form of a part', () => {
       expect(part()?.duty).toEqual({ base: 0.25, low: 0.1, high: 0.4 })
       await form.choose('Takes its lamps from other parts', 'while it plays')
       await typed('Kept after its last note', '250')
-      expect(part()?.claim).toEqual({ when: 'playing', releaseMs: 250 })
+      expect(part()?.claim).toEqual({ when: 'playing', releaseMs: 250, priority: 0 })
+      await typed('Priority among claims', '-3')
+      expect(part()?.claim).toEqual({ when: 'playing', releaseMs: 250, priority: -3 })
+      await form.choose('When another part’s claim takes a lamp', 'what sounds there ends')
+      expect(part()?.onLost).toBe('end')
       await form.choose('Takes its lamps from other parts', 'never')
       expect(part()?.claim).toBeUndefined()
       await typed('Dark before a lit lamp is struck again', '7.5')

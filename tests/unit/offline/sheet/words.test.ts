@@ -83,7 +83,7 @@ test('keys, duty and claims', () => {
   expect([claimWords(part('lead')), claim('playing'), claim('latched'), claim('always')]).toEqual([
     'none',
     'its lamps, while it plays and 250 ms longer',
-    'its lamps, from its first note on',
+    'its lamps, from its first note until all is made dark',
     'its lamps, always',
   ])
 })
