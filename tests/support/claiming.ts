@@ -35,7 +35,7 @@ export function ends(part: PartIndex, id: NoteId): ClaimsIn {
   return played(part, { kind: 'note-off', id })
 }
 
-export function claim(when: Claim["when"], releaseMs = 500, priority = 0): Claim {
+export function claim(when: Claim['when'], releaseMs = 500, priority = 0): Claim {
   return { when, releaseMs, priority }
 }
 
