@@ -178,11 +178,11 @@ describe('the sheet', () => {
       expect(house.show.songs[2]?.parts[0]?.lamps).toEqual([part.lamps[0]])
     }))
 
-  test('rings the lamps that a part lights now, in the playing song alone', () =>
+  test('rings the lamps that a part lights or claims now, in the playing song alone', () =>
     opened('#sheet', async (house) => {
-      const ringed = () =>
+      const ringed = (how = 'lit') =>
         house.page.evaluate<string[]>(
-          `[...document.querySelector('lan-app').shadowRoot.querySelector('lan-sheet-room').shadowRoot.querySelector('lan-sheet-grid').shadowRoot.querySelectorAll('td.lit')].map((cell) => cell.dataset.part + ' ' + cell.dataset.lamp)`,
+          `[...document.querySelector('lan-app').shadowRoot.querySelector('lan-sheet-room').shadowRoot.querySelector('lan-sheet-grid').shadowRoot.querySelectorAll('td.${how}')].map((cell) => cell.dataset.part + ' ' + cell.dataset.lamp)`,
         )
       await expect.poll(async () => (await ringed())[0]).toBe('lead fern')
       await house.screen.say({
@@ -190,13 +190,15 @@ describe('the sheet', () => {
         at: 3_000_000,
         lamps: [
           { lamp: 'fern', on: false },
-          { lamp: 'ivy', on: false, claimedBy: 'low' },
+          { lamp: 'palm', on: false, claimedBy: 'low' },
           { lamp: 'sedge', on: true, part: 'low', player: 'bass', key: 40, duty: 0.2 },
         ],
       })
       await expect.poll(ringed).toEqual(['low sedge'])
+      await expect.poll(() => ringed('kept')).toEqual(['low palm'])
       await house.page.getByRole('link', { name: 'Mist clock' }).click()
       await expect.poll(ringed).toEqual([])
+      expect(await ringed('kept')).toEqual([])
     }))
 })
 

@@ -16,15 +16,13 @@ const LAMPS = ['fern', 'moss', 'reed', 'sedge', 'rush', 'ivy']
 describe.each(strategies.map((strategy) => [strategy.kind, strategy] as const))('%s', (kind, strategy) => {
   // Made once for each number of lamps.
   const choices = LAMPS.map((_, index) => optionsFor(strategy, LAMPS.slice(0, index + 1)))
-  const setting = fc
-    .integer({ min: 1, max: LAMPS.length })
-    .chain((count) =>
-      fc.record({
-        count: fc.constant(count),
-        options: fc.constantFrom(...(choices[count - 1] ?? [])),
-        ends: fc.boolean(),
-      }),
-    )
+  const setting = fc.integer({ min: 1, max: LAMPS.length }).chain((count) =>
+    fc.record({
+      count: fc.constant(count),
+      options: fc.constantFrom(...(choices[count - 1] ?? [])),
+      ends: fc.boolean(),
+    }),
+  )
 
   test('keeps the rules on any sequence of events, and rests when its notes have ended', () => {
     checkProperty(
