@@ -1,6 +1,6 @@
 import type { FromEngine } from '../../src/contract/from-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
-import type { LampId, OutputId, PlayerId } from '../../src/domain/ids.ts'
+import type { LampId, OutputId, PartId, PlayerId } from '../../src/domain/ids.ts'
 import type { LampChange } from '../../src/domain/lamp-state.ts'
 import type { TimerSpec } from '../../src/domain/rig.ts'
 import type { Show } from '../../src/domain/show.ts'
@@ -75,6 +75,7 @@ export class Session {
   /** What happened to songs while something was handled: told once that is done, since lamps go first. */
   #songWords: FromEngine[] = []
   #areLampsNew = true
+  #claimsTold: readonly (PartId | undefined)[] = []
   #cancelMidi = (): void => {}
   #cancelTelling: (() => void)[] = []
   #due: Micros = Infinity
@@ -419,10 +420,13 @@ export class Session {
   }
 
   #tellLamps(): void {
-    if (!this.#areLampsNew) return
+    // A claim that comes or goes on dark lamps makes no frame.
+    const { claimed } = this.#graph
+    if (!this.#areLampsNew && claimed === this.#claimsTold) return
     this.#areLampsNew = false
+    this.#claimsTold = claimed
     const lamps = this.#show.rig.lamps.map(({ id }, index) =>
-      lampStatus(id, this.#graph.lamps[index] ?? { on: false }),
+      lampStatus(id, this.#graph.lamps[index] ?? { on: false }, claimed[index]),
     )
     this.#teller.say({ v: CONTRACT_VERSION, type: 'lamps', at: this.#machine.clock.now(), lamps })
   }

@@ -33,6 +33,8 @@ export type ClaimsIn =
     }
   /** The part's strategy failed: all its lamps go dark. */
   | { readonly kind: 'failed'; readonly part: PartIndex }
+  /** All is made dark, every note has ended: claims are given back at once, but those that are for always. */
+  | { readonly kind: 'dark-all' }
   | Wake
 
 export type ClaimsOut =
@@ -50,7 +52,6 @@ interface PartClaim {
   readonly lamps: readonly LampIndex[]
   readonly claim: Claim | null
   readonly sounding: number
-  readonly active: boolean
   /** When an idle claim is given back; null while it is not going to be. */
   readonly releaseAt: Micros | null
 }
@@ -61,7 +62,9 @@ export interface ClaimsState {
   readonly parts: readonly PartClaim[]
   /** The parts that may have to give lamps back by themselves. */
   readonly givers: readonly PartIndex[]
-  /** Per lamp: the part whose claim holds it. */
+  /** The parts whose claims are active, in the order they came. */
+  readonly active: readonly PartIndex[]
+  /** Per lamp: the part whose claim holds it; the same list until a claim comes or goes. */
   readonly holder: readonly PartIndex[]
   /** Per lamp: the part that lights it, and with which note. */
   readonly owner: readonly PartIndex[]
@@ -79,8 +82,8 @@ export function mayUse(state: ClaimsState, part: PartIndex, lamp: LampIndex): bo
 }
 
 /**
- * Which part has which lamp. A lamp lit by one part is not another's, unless the other has a claim: an active claim takes its lamps, at once, and
- * of two claims the one that was there first keeps the lamp. A part hears of what it lost and of what is its to use again.
+ * Which part has which lamp. A lamp lit by one part is not another's, unless the other has a claim: an active claim takes its lamps, at once; of two claims the
+ * one with more priority has the lamp, of equals the one that was there first. A part hears of what it lost and of what is its to use again.
  */
 export const claims: Stage<ClaimsConfig, ClaimsState, ClaimsIn, ClaimsOut> = {
   name: 'claims',
@@ -93,19 +96,16 @@ export const claims: Stage<ClaimsConfig, ClaimsState, ClaimsIn, ClaimsOut> = {
         lamps: part.lamps,
         claim: part.claim ?? null,
         sounding: 0,
-        active: false,
         releaseAt: null,
       })),
       givers: parts.flatMap(({ claim }, index) => (claim?.when === 'playing' ? [index] : [])),
+      active: [],
       holder: nobody,
       owner: nobody,
       note: nobody,
       sharers: listed.map((indexes) => (indexes.length > 1 ? indexes : [])),
     }
-    return parts.reduce(
-      (state, part, index) => (part.claim?.when === 'always' ? take(state, index, []) : state),
-      started,
-    )
+    return settle(started, lasting(started), NOBODY, [])
   },
   step(state, event, now): Step<ClaimsState, ClaimsOut> {
     const out: ClaimsOut[] = []
@@ -130,6 +130,10 @@ function happen(state: ClaimsState, event: ClaimsIn, now: Micros, out: ClaimsOut
         lit.map((lamp) => ({ kind: 'dark', lamp })),
         out,
       )
+    }
+    case 'dark-all': {
+      const parts = state.parts.map((part) => ({ ...part, sounding: 0, releaseAt: null }))
+      return settle({ ...state, parts }, lasting(state), NOBODY, out)
     }
     case 'wake':
       return state
@@ -203,15 +207,12 @@ function follow(
   if (!part || !claim || claim.when === 'always') return state
   const sounding = soundingAfter(part.sounding, event)
   if (sounding === part.sounding) return state
-  const over = sounding === 0 && claim.when === 'playing' && part.active
-  const changed = {
-    ...part,
-    sounding,
-    releaseAt: over ? now + msToMicros(claim.releaseMs) : null,
-  }
-  const next = { ...state, parts: state.parts.with(index, changed) }
-  if (sounding > 0 && !part.active) return take(next, index, out)
-  return over ? giveBackDue(next, now, out) : next
+  const isActive = state.active.includes(index)
+  const isOver = sounding === 0 && claim.when === 'playing' && isActive
+  const releaseAt = isOver ? now + msToMicros(claim.releaseMs) : null
+  const next = { ...state, parts: state.parts.with(index, { ...part, sounding, releaseAt }) }
+  if (sounding > 0 && !isActive) return settle(next, [...state.active, index], index, out)
+  return isOver ? giveBackDue(next, now, out) : next
 }
 
 function soundingAfter(sounding: number, event: PartEvent): number {
@@ -220,76 +221,72 @@ function soundingAfter(sounding: number, event: PartEvent): number {
   return event.kind === 'all-off' ? 0 : sounding
 }
 
-/** The claim becomes active: every lamp of the part that no other claim holds is its own, and what sounds there ends. */
-function take(state: ClaimsState, index: PartIndex, out: ClaimsOut[]): ClaimsState {
-  const part = state.parts[index]
-  if (!part) return state
-  const holder = state.holder.slice()
-  const owner = state.owner.slice()
-  const note = state.note.slice()
-  const orders: Order[] = []
-  const told: ClaimsOut[] = []
-  for (const lamp of part.lamps) {
-    if (holder[lamp] !== NOBODY) continue
-    holder[lamp] = index
-    const before = owner[lamp] ?? NOBODY
-    if (before === NOBODY || before === index) continue
-    owner[lamp] = NOBODY
-    note[lamp] = NOBODY
-    orders.push({ kind: 'dark', lamp })
-    told.push({ kind: 'lost', part: before, lamp })
-  }
-  if (orders.length > 0) out.push({ kind: 'orders', orders })
-  out.push(...told)
-  return {
-    ...state,
-    holder,
-    owner,
-    note,
-    parts: state.parts.with(index, { ...part, active: true, releaseAt: null }),
-  }
+/** The claims that hold without anybody playing. */
+function lasting({ parts }: ClaimsState): PartIndex[] {
+  return parts.flatMap(({ claim }, index) => (claim?.when === 'always' ? [index] : []))
 }
 
 function giveBackDue(state: ClaimsState, now: Micros, out: ClaimsOut[]): ClaimsState {
-  let next = state
-  for (const index of state.givers) {
-    const releaseAt = state.parts[index]?.releaseAt ?? null
-    if (releaseAt !== null && releaseAt <= now) next = giveBack(next, index, out)
-  }
-  return next
+  const isDue = (index: PartIndex): boolean => (state.parts[index]?.releaseAt ?? Infinity) <= now
+  if (!state.givers.some(isDue)) return state
+  const active = state.active.filter((index) => !isDue(index))
+  const parts = state.parts.map((part, index) => (isDue(index) ? { ...part, releaseAt: null } : part))
+  return settle({ ...state, parts }, active, NOBODY, out)
 }
 
-function giveBack(state: ClaimsState, index: PartIndex, out: ClaimsOut[]): ClaimsState {
-  const part = state.parts[index]
-  if (!part) return state
-  const holder = state.holder.slice()
-  const parts = state.parts.with(index, { ...part, active: false, releaseAt: null })
+/**
+ * These claims are active from now on. A lamp goes to the one of them that has it, and what another part sounds there ends; without one, what sounds goes on until
+ * its strategy ends it. `taker`: the part whose note it is that takes lamps, and which needs no word of them.
+ */
+function settle(
+  state: ClaimsState,
+  active: readonly PartIndex[],
+  taker: PartIndex,
+  out: ClaimsOut[],
+): ClaimsState {
+  const holder = holders(state, active)
   const owner = state.owner.slice()
   const note = state.note.slice()
-  const freed = part.lamps.filter((lamp) => holder[lamp] === index)
+  const next = { ...state, active, holder, owner, note }
   const orders: Order[] = []
-  const told: ClaimsOut[] = []
-  const next = { ...state, holder, owner, note, parts }
-  for (const lamp of freed) {
-    holder[lamp] = heir(parts, lamp)
-    if (owner[lamp] === index) {
-      // Without an heir, what still sounds may go on: it ends when its strategy says so.
-      if (holder[lamp] === NOBODY) continue
+  const lost: ClaimsOut[] = []
+  const changed: LampIndex[] = []
+  holder.forEach((after, lamp) => {
+    if (after === state.holder[lamp]) return
+    const lit = owner[lamp] ?? NOBODY
+    if (lit !== NOBODY) {
+      if (after === NOBODY || after === lit) return
       owner[lamp] = NOBODY
       note[lamp] = NOBODY
       orders.push({ kind: 'dark', lamp })
-      told.push({ kind: 'lost', part: index, lamp })
+      lost.push({ kind: 'lost', part: lit, lamp })
     }
-    offer(next, lamp, index, told)
-  }
+    changed.push(lamp)
+  })
   if (orders.length > 0) out.push({ kind: 'orders', orders })
-  out.push(...told)
+  out.push(...lost)
+  for (const lamp of changed) {
+    const before = state.holder[lamp] ?? NOBODY
+    if (holder[lamp] !== taker || taker === NOBODY) offer(next, lamp, before, out)
+  }
   return next
 }
 
-/** Another part whose claim waits for the lamp, the first in the song's order. */
-function heir(parts: readonly PartClaim[], lamp: LampIndex): PartIndex {
-  return parts.findIndex((part) => part.active && part.lamps.includes(lamp))
+/** Per lamp: which of these claims has it. */
+function holders({ parts, holder }: ClaimsState, active: readonly PartIndex[]): PartIndex[] {
+  const held = holder.map(() => NOBODY)
+  for (const index of active) {
+    const part = parts[index]
+    for (const lamp of part?.lamps ?? []) {
+      const other = parts[held[lamp] ?? NOBODY]
+      if (!other || priorityOf(part) > priorityOf(other)) held[lamp] = index
+    }
+  }
+  return held
+}
+
+function priorityOf(part: PartClaim | undefined): number {
+  return part?.claim?.priority ?? 0
 }
 
 function nextRelease(state: ClaimsState): Micros | undefined {

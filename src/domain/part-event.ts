@@ -24,8 +24,8 @@ export type PartEvent =
   | { readonly kind: 'all-off' }
   /** The lamp did not light for this note and is dark. */
   | { readonly kind: 'refused'; readonly lamp: LampId; readonly id: NoteId; readonly reason: RefusalReason }
-  /** Another part took the lamp; it is no longer this part's. */
-  | { readonly kind: 'lost'; readonly lamp: LampId }
+  /** Another part took the lamp; it is no longer this part's. `ends`: what sounded on it ends there, and neither moves nor comes back. */
+  | { readonly kind: 'lost'; readonly lamp: LampId; readonly ends?: boolean | undefined }
   /** The lamp is this part's to use again. */
   | { readonly kind: 'gained'; readonly lamp: LampId }
   /** The song's tempo changed; the view has the new one. */

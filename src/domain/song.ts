@@ -13,12 +13,20 @@ export interface DutySource {
   readonly high: Duty
 }
 
-/** A part's right to take its lamps from parts without one. */
+/** A part's right to take its lamps from parts without one, and from those whose claim has less priority. */
 export interface Claim {
-  /** `playing`: from its first note to `releaseMs` after its last. `latched`: from its first note on. `always`. */
+  /**
+   * `playing`: from its first note to `releaseMs` after its last. `latched`: from its first note until all is made dark. `always`. Every claim ends with its
+   * song.
+   */
   readonly when: 'playing' | 'latched' | 'always'
   readonly releaseMs: number
+  /** Whole, -100 to 100. Of two claims on a lamp the higher has it, at once; of equals the one that was there first. */
+  readonly priority: number
 }
+
+/** What becomes of what sounds on a lamp that a claim takes: it finds another lamp or waits for one, as its strategy does it, or it ends there. */
+export type OnLost = 'move' | 'end'
 
 /** A strategy's kind and options as the show gives them, already valid, defaults filled in. */
 export interface StrategySpec {
@@ -38,6 +46,7 @@ export interface Part {
   readonly notes: readonly [Key, Key]
   readonly duty: DutySource
   readonly claim?: Claim | undefined
+  readonly onLost: OnLost
   /** Dark this long before a lamp that is struck again while lit. */
   readonly gapMs: number
 }

@@ -1,7 +1,7 @@
 import type { Observable } from 'rxjs'
 import { Subject, Subscription } from 'rxjs'
 import type { Diagnostic } from '../domain/diagnostic.ts'
-import type { LampId, OutputId, PlayerId, SongId } from '../domain/ids.ts'
+import type { LampId, OutputId, PartId, PlayerId, SongId } from '../domain/ids.ts'
 import type { LampState } from '../domain/lamp-state.ts'
 import { DARK } from '../domain/lamp-state.ts'
 import type { TimerSpec } from '../domain/rig.ts'
@@ -122,6 +122,11 @@ export class Graph {
   /** What every lamp does, in the rig's order. */
   get lamps(): readonly LampState[] {
     return this.#moment.lamps
+  }
+
+  /** Per lamp, lit or dark: the part whose claim has it. The same list until a claim comes or goes. */
+  get claimed(): readonly (PartId | undefined)[] {
+    return this.#songs.claimed
   }
 
   /** Greets the outputs: to be called once somebody listens to the tap. */

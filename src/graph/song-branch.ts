@@ -22,6 +22,7 @@ import type { House } from './house.ts'
 import { lift } from './lift.ts'
 import type { PartBranch } from './part-branch.ts'
 import { partBranch } from './part-branch.ts'
+import { sameUntilChanged } from './same-until-changed.ts'
 
 /** What a song is told as it begins: how a player stands. */
 export interface Told {
@@ -43,9 +44,11 @@ export interface SongBranch {
   hasLamp(player: PlayerId, note: NoteId): boolean
   /** The part that has the lamp for a note, lit or about to be. */
   ownerOf(lamp: LampIndex): PartId | undefined
+  /** Per lamp: the part whose claim has it; the same list until a claim comes or goes. */
+  claimed(): readonly (PartId | undefined)[]
   /** A guard refused the lamp to the note that is on it. */
   refuse(lamp: LampIndex, reason: RefusalReason): void
-  /** What is held back is dropped. */
+  /** All is dark: what is held back is dropped, and claims are given back. */
   clear(): void
   /** A lamp box turned out to have another timer. */
   retime(output: OutputId, timer: TimerSpec): void
@@ -88,6 +91,9 @@ export function songBranch(
     lamps: lamps.length,
     parts: song.parts.map((part, index) => ({ lamps: partLamps[index] ?? [], claim: part.claim })),
   }
+  const claimedBy = sameUntilChanged((holder: readonly PartIndex[]) =>
+    holder.map((part) => song.parts[part]?.id),
+  )
   const claimsCell = lift('claims', claims, claimsConfig, cells, broken('claims'))
 
   const parts = song.parts.map((part, index): PartBranch => {
@@ -126,7 +132,11 @@ export function songBranch(
   }
   const answer = (out: ClaimsOut): void => {
     if (out.kind === 'refused') refused(out.part, out.lamp, out.note, out.reason)
-    else if (out.kind !== 'orders') tell(out.part, { kind: out.kind, lamp: lamps[out.lamp]?.id ?? '' })
+    else if (out.kind === 'gained') tell(out.part, { kind: 'gained', lamp: lamps[out.lamp]?.id ?? '' })
+    else if (out.kind === 'lost') {
+      const ends = song.parts[out.part]?.onLost === 'end'
+      tell(out.part, { kind: 'lost', lamp: lamps[out.lamp]?.id ?? '', ends })
+    }
   }
 
   const orders$ = merge(...parts.map((part) => part.wants$), raised).pipe(
@@ -186,9 +196,13 @@ export function songBranch(
       const { owner, note: notes } = claimsCell.state
       return notes.some((one, lamp) => one === note && song.parts[owner[lamp] ?? -1]?.player === player)
     },
-    clear: () => cleared.next({ kind: 'clear' }),
+    clear() {
+      raised.next({ kind: 'dark-all' })
+      cleared.next({ kind: 'clear' })
+    },
     retime: (output, timer) => resolved.next({ kind: 'timer', output, timer }),
     ownerOf: (lamp) => song.parts[claimsCell.state.owner[lamp] ?? -1]?.id,
+    claimed: () => claimedBy(claimsCell.state.holder),
     refuse(lamp, reason) {
       const part = claimsCell.state.owner[lamp] ?? -1
       const note = claimsCell.state.note[lamp] ?? 0

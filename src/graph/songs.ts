@@ -1,5 +1,5 @@
 import { Subject } from 'rxjs'
-import type { LampIndex, OutputId, PlayerId, SongId } from '../domain/ids.ts'
+import type { LampIndex, OutputId, PartId, PlayerId, SongId } from '../domain/ids.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
 import type { TimerSpec } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
@@ -126,6 +126,11 @@ export class Songs {
     return this.#branch.ownerOf(lamp)
   }
 
+  /** Per lamp: the part whose claim has it; the same list until a claim comes or goes. */
+  get claimed(): readonly (PartId | undefined)[] {
+    return this.#branch.claimed()
+  }
+
   /** A guard refused the lamp to the note that is on it. */
   refuse(lamp: LampIndex): void {
     const branch = this.#branch
@@ -134,7 +139,7 @@ export class Songs {
     })
   }
 
-  /** What is held back is dropped. */
+  /** All is dark: what is held back is dropped, and claims are given back. */
   clear(): void {
     this.#branch.clear()
   }

@@ -20,6 +20,7 @@ import { surveyShow } from './check/survey.ts'
 import { switchingFindings } from './check/switching.ts'
 import { tuningErrorFindings } from './check/tuning-error.ts'
 import { unusedFindings } from './check/unused.ts'
+import { zoneFindings } from './check/zones.ts'
 
 const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   rangeFindings,
@@ -28,6 +29,7 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   flashPaceFindings,
   tuningErrorFindings,
   sharingFindings,
+  zoneFindings,
   midiOutputFindings,
   serialOutputFindings,
   unusedFindings,

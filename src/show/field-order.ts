@@ -12,7 +12,7 @@ const ORDER: readonly string[] = `
   tempo beats tuning enter enterAt variantOf skip minutes notes parts
   controls on do program key song place
   player strategy transpose notes duty base controller velocity low high
-  claim when releaseMs gapMs flash action
+  claim when releaseMs priority onLost gapMs flash action
 `
   .trim()
   .split(/\s+/)

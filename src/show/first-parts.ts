@@ -22,6 +22,7 @@ export function firstParts(players: readonly Player[], lamps: readonly LampId[])
       lamps: own,
       transpose: 0,
       notes: [0, 127],
+      onLost: 'move',
       gapMs: 0,
       ...playing(player),
     }
@@ -42,12 +43,15 @@ function playing({ kind }: Player): Pick<Part, 'strategy' | 'duty' | 'claim'> {
         duty: { ...steady, velocity: true },
       }
     case 'pads':
-      return { strategy: { kind: 'rotate', steal: 'oldest' }, duty: { ...steady, velocity: true } }
+      return {
+        strategy: { kind: 'rotate', steal: 'oldest', resume: false },
+        duty: { ...steady, velocity: true },
+      }
     case 'strings':
       return {
         strategy: { kind: 'unison', priority: 'last', detuneCents: [], retrigger: false },
         duty: steady,
-        claim: { when: 'playing', releaseMs: 500 },
+        claim: { when: 'playing', releaseMs: 500, priority: 0 },
       }
   }
 }

@@ -15,6 +15,8 @@ const dutySource = z.strictObject({
 const claim = z.strictObject({
   when: z.enum(['playing', 'latched', 'always']),
   releaseMs: milliseconds(600_000).default(500),
+  /** Of two claims on a lamp the higher has it; of equals the one that was there first. */
+  priority: z.int().min(-100).max(100).default(0),
 })
 
 export function songSchema(strategies: readonly AnyStrategyRules[]) {
@@ -27,6 +29,7 @@ export function songSchema(strategies: readonly AnyStrategyRules[]) {
     notes: z.tuple([key, key]).default([0, 127]),
     duty: dutySource.prefault({}),
     claim: claim.optional(),
+    onLost: z.enum(['move', 'end']).default('move'),
     gapMs: milliseconds(10_000).default(0),
   })
   return z.strictObject({

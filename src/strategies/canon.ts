@@ -54,6 +54,8 @@ interface State {
   readonly at: readonly (Note | null)[]
   /** Per lamp: whether it is lit by this part. */
   readonly lit: readonly boolean[]
+  /** Per lamp: the note that has ended there for good, 0 for none. */
+  readonly ended: readonly NoteId[]
   readonly refusals: Refusals
 }
 
@@ -71,6 +73,7 @@ export const canon: Strategy<State, Options> = {
     done: lamps.map(() => 0),
     at: lamps.map(() => null),
     lit: lamps.map(() => false),
+    ended: lamps.map(() => 0),
     refusals: NO_REFUSALS,
   }),
   step(state, event, view, now) {
@@ -89,7 +92,7 @@ function happen(state: State, event: PartEvent, view: LampView, now: Micros): St
       return { state: setLit({ ...state, refusals }, index, false), intents: [] }
     }
     case 'lost':
-      return { state: setLit(state, view.lamps.indexOf(event.lamp), false), intents: [] }
+      return { state: lose(state, view.lamps.indexOf(event.lamp), event.ends === true), intents: [] }
     case 'gained':
       return join(state, view, view.lamps.indexOf(event.lamp), now)
     case 'all-off':
@@ -159,9 +162,10 @@ function catchUp(state: State, view: LampView, now: Micros): StrategyStep<State>
       done[index] = (done[index] ?? 0) + 1
     }
     if (!last) return
-    at[index] = last.note
-    if (last.note && view.usable(index)) {
-      intents.push({ kind: 'light', lamp, voice: voiceOf(last.note), strike: strike || !lit[index] })
+    const note = last.note?.id === state.ended[index] ? null : last.note
+    at[index] = note
+    if (note && view.usable(index)) {
+      intents.push({ kind: 'light', lamp, voice: voiceOf(note), strike: strike || !lit[index] })
       lit[index] = true
     } else if (lit[index]) {
       intents.push({ kind: 'dark', lamp })
@@ -180,6 +184,14 @@ function catchUp(state: State, view: LampView, now: Micros): StrategyStep<State>
     },
     intents,
   }
+}
+
+/** The lamp leaves the line; where what it sounded ends, until its next turn. */
+function lose(state: State, index: number, ends: boolean): State {
+  const note = state.at[index]
+  const next = setLit(state, index, false)
+  if (!ends || !note || !state.lit[index]) return next
+  return { ...next, at: state.at.with(index, null), ended: state.ended.with(index, note.id) }
 }
 
 function join(state: State, view: LampView, index: number, now: Micros): StrategyStep<State> {

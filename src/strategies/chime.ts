@@ -24,6 +24,8 @@ interface State {
   readonly held: readonly Note[]
   /** Per lamp: the note on it, 0 for none. */
   readonly on: readonly NoteId[]
+  /** Per lamp: the note that has ended there for good, 0 for none. */
+  readonly ended: readonly NoteId[]
   readonly refusals: Refusals
 }
 
@@ -39,7 +41,8 @@ function settle(
   const intents: Intent[] = []
   view.lamps.forEach((lamp, index) => {
     if (!changed(index)) return
-    const note = view.usable(index) ? held.findLast((one) => one.key === state.keys[index]) : undefined
+    const last = view.usable(index) ? held.findLast((one) => one.key === state.keys[index]) : undefined
+    const note = last?.id === state.ended[index] ? undefined : last
     if ((note?.id ?? 0) === on[index]) return
     if (note && wasRefused(state.refusals, note.id, index, now)) return
     on[index] = note?.id ?? 0
@@ -62,13 +65,23 @@ export const chime: Strategy<State, Options> = {
             message: `${notes.length} notes for ${lamps.length} lamps; give exactly one per lamp`,
           },
         ],
-  start: ({ notes }, lamps) => ({ keys: notes, held: [], on: lamps.map(() => 0), refusals: NO_REFUSALS }),
+  start: ({ notes }, lamps) => ({
+    keys: notes,
+    held: [],
+    on: lamps.map(() => 0),
+    ended: lamps.map(() => 0),
+    refusals: NO_REFUSALS,
+  }),
   step(state, event, view, now) {
     if (event.kind === 'refused' || event.kind === 'lost') {
       const index = view.lamps.indexOf(event.lamp)
       if (index < 0) return { state, intents: [] }
       const on = state.on.with(index, 0)
-      if (event.kind === 'lost') return { state: { ...state, on }, intents: [] }
+      if (event.kind === 'lost') {
+        const note = state.on[index] ?? 0
+        const ended = event.ends && note !== 0 ? state.ended.with(index, note) : state.ended
+        return { state: { ...state, on, ended }, intents: [] }
+      }
       return {
         state: { ...state, on, refusals: withRefusal(state.refusals, event.id, index, now) },
         intents: [],

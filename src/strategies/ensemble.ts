@@ -1,5 +1,5 @@
 import type { Intent } from '../domain/intent.ts'
-import type { LampId } from '../domain/ids.ts'
+import type { LampId, NoteId } from '../domain/ids.ts'
 import type { Note, PartEvent } from '../domain/part-event.ts'
 import type { Cents, Micros } from '../domain/units.ts'
 import type { Held, Priority } from './priority.ts'
@@ -15,6 +15,8 @@ export interface Ensemble {
   readonly sounding: Note | null
   /** Per lamp: whether it is lit by this part, as far as the part knows. */
   readonly lit: readonly boolean[]
+  /** Per lamp: the note that has ended there for good, 0 for none. */
+  readonly ended: readonly NoteId[]
   readonly refusals: Refusals
 }
 
@@ -33,7 +35,13 @@ export interface EnsembleRules {
 }
 
 export function startEnsemble(lamps: readonly LampId[]): Ensemble {
-  return { held: [], sounding: null, lit: lamps.map(() => false), refusals: NO_REFUSALS }
+  return {
+    held: [],
+    sounding: null,
+    lit: lamps.map(() => false),
+    ended: lamps.map(() => 0),
+    refusals: NO_REFUSALS,
+  }
 }
 
 export function stepEnsemble(
@@ -50,12 +58,21 @@ export function stepEnsemble(
       return { state: setLit({ ...state, refusals }, index, false), intents: [] }
     }
     case 'lost':
-      return { state: setLit(state, view.lamps.indexOf(event.lamp), false), intents: [] }
+      return { state: lose(state, view.lamps.indexOf(event.lamp), event.ends === true), intents: [] }
     case 'gained':
       return join(state, view, view.lamps.indexOf(event.lamp), now, rules)
     default:
       return retarget(state, hold(state.held, event), view, rules)
   }
+}
+
+/** The voice goes on without the lamp; one that ends on its last lamp is over, with the notes held under it. */
+function lose(state: Ensemble, index: number, ends: boolean): Ensemble {
+  const { sounding } = state
+  // Lit no more: another note came meanwhile and left the lamp out.
+  if (!ends || !sounding || !state.lit[index]) return setLit(state, index, false)
+  const next = { ...setLit(state, index, false), ended: state.ended.with(index, sounding.id) }
+  return next.lit.includes(true) ? next : { ...next, held: [], sounding: null }
 }
 
 /** A lamp that comes back joins the voice. */
@@ -71,6 +88,7 @@ function join(
   if (!state.sounding || !shade || lamp === undefined || state.lit[index] || !view.usable(index))
     return { state, intents: [] }
   if (wasRefused(state.refusals, state.sounding.id, index, now)) return { state, intents: [] }
+  if (state.ended[index] === state.sounding.id) return { state, intents: [] }
   const voice = voiceOf(state.sounding, shade.ratio, shade.cents)
   return { state: setLit(state, index, true), intents: [{ kind: 'light', lamp, voice, strike: true }] }
 }
@@ -83,7 +101,7 @@ function retarget(state: Ensemble, held: Held, view: LampView, rules: EnsembleRu
   const intents: Intent[] = []
   view.lamps.forEach((lamp, index) => {
     const shade = rules.shades[index]
-    if (sounding && shade && view.usable(index)) {
+    if (sounding && shade && view.usable(index) && state.ended[index] !== sounding.id) {
       intents.push({
         kind: 'light',
         lamp,

@@ -1,15 +1,13 @@
 import { z } from 'zod'
 import type { Chooser, Pool } from './pool.ts'
 import { startPool, stepPool } from './pool.ts'
+import { resumeSchema } from './resume.ts'
 import { stealSchema } from './steal.ts'
 import type { Strategy } from './strategy.ts'
 
 const options = z.strictObject({
   steal: stealSchema,
-  resume: z
-    .boolean()
-    .default(true)
-    .describe('A note that lost its lamp, or found none, comes back when a lamp frees while its key is down'),
+  resume: resumeSchema.default(true),
 })
 type Options = z.output<typeof options>
 

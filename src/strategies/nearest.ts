@@ -2,10 +2,11 @@ import { z } from 'zod'
 import type { Key } from '../domain/units.ts'
 import type { Chooser, Pool } from './pool.ts'
 import { startPool, stepPool } from './pool.ts'
+import { resumeSchema } from './resume.ts'
 import { stealSchema } from './steal.ts'
 import type { Strategy } from './strategy.ts'
 
-const options = z.strictObject({ steal: stealSchema })
+const options = z.strictObject({ steal: stealSchema, resume: resumeSchema.default(false) })
 type Options = z.output<typeof options>
 
 interface State extends Pool {
@@ -36,6 +37,6 @@ export const nearest: Strategy<State, Options> = {
   kind: 'nearest',
   about: 'Each note takes the free lamp whose last pitch is closest, so that lines stay where they are.',
   options,
-  start: ({ steal }, lamps) => ({ ...startPool(lamps, steal, false), last: lamps.map(() => null) }),
+  start: ({ steal, resume }, lamps) => ({ ...startPool(lamps, steal, resume), last: lamps.map(() => null) }),
   step: (state, event, view, now) => stepPool(state, event, view, now, chooser),
 }

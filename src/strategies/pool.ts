@@ -58,7 +58,7 @@ export function stepPool<State extends Pool>(
     case 'refused':
       return refused(state, event.id, view.lamps.indexOf(event.lamp), view, now, chooser)
     case 'lost':
-      return lost(state, view.lamps.indexOf(event.lamp), view, now, chooser)
+      return lost(state, view.lamps.indexOf(event.lamp), event.ends === true, view, now, chooser)
     case 'gained':
       return gained(state, view.lamps.indexOf(event.lamp), view, now, chooser)
     default:
@@ -174,11 +174,15 @@ function refused<State extends Pool>(
 function lost<State extends Pool>(
   state: State,
   lamp: number,
+  ends: boolean,
   view: LampView,
   now: Micros,
   chooser: Chooser<State>,
 ): StrategyStep<State> {
-  return lamp < 0 ? { state, intents: [] } : moveOff(state, lamp, view, now, chooser)
+  if (lamp < 0) return { state, intents: [] }
+  if (!ends) return moveOff(state, lamp, view, now, chooser)
+  const notes = state.notes.filter((placed) => placed.lamp !== lamp)
+  return { state: { ...state, notes, on: state.on.with(lamp, 0) }, intents: [] }
 }
 
 /** The note on a lamp that is dark now goes to a free one, or waits where it may, or is over. */

@@ -1,10 +1,11 @@
 import { z } from 'zod'
 import type { Chooser, Pool } from './pool.ts'
 import { startPool, stepPool } from './pool.ts'
+import { resumeSchema } from './resume.ts'
 import { stealSchema } from './steal.ts'
 import type { Strategy } from './strategy.ts'
 
-const options = z.strictObject({ steal: stealSchema })
+const options = z.strictObject({ steal: stealSchema, resume: resumeSchema.default(false) })
 type Options = z.output<typeof options>
 
 interface State extends Pool {
@@ -29,6 +30,6 @@ export const rotate: Strategy<State, Options> = {
   kind: 'rotate',
   about: 'Each note takes the next lamp in turn, free ones first.',
   options,
-  start: ({ steal }, lamps) => ({ ...startPool(lamps, steal, false), turn: 0 }),
+  start: ({ steal, resume }, lamps) => ({ ...startPool(lamps, steal, resume), turn: 0 }),
   step: (state, event, view, now) => stepPool(state, event, view, now, chooser),
 }

@@ -61,6 +61,8 @@ interface State {
   readonly position: number
   /** Lamps the voice is on. */
   readonly on: readonly number[]
+  /** Lamps where the voice has ended: until it moves, it is so much narrower. */
+  readonly ended: readonly number[]
   /** Lamps left that still sound, and until when. */
   readonly leaving: readonly { readonly lamp: number; readonly until: Micros }[]
   /** Moves are counted from here: move n is due at anchor + n x pace, rounded only there, so that rounding never adds up. */
@@ -92,6 +94,7 @@ export const travel: Strategy<State, Options> = {
     ...firstRound(chosenOptions.path, lamps),
     position: -1,
     on: [],
+    ended: [],
     leaving: [],
     anchor: 0,
     moves: 0,
@@ -124,10 +127,12 @@ function happen(state: State, event: PartEvent, view: LampView, now: Micros): St
       return settle(forget({ ...state, refusals }, index), view, now)
     }
     case 'lost':
-      return settle(forget(state, view.lamps.indexOf(event.lamp)), view, now)
+      return event.ends
+        ? endOn(state, view.lamps.indexOf(event.lamp), view)
+        : settle(forget(state, view.lamps.indexOf(event.lamp)), view, now)
     case 'gained':
       // A voice that has all its width stays where it is.
-      return state.on.length < state.options.width ? settle(state, view, now) : { state, intents: [] }
+      return state.on.length < widthOf(state) ? settle(state, view, now) : { state, intents: [] }
     case 'wake':
       return { state, intents: [] }
     case 'tempo':
@@ -141,7 +146,8 @@ function play(state: State, event: PartEvent, view: LampView, now: Micros): Stra
   const held = hold(state.held, event)
   const sounding = chosen(held, state.options.priority)
   if (sameVoice(sounding, state.sounding)) return { state: { ...state, held, sounding }, intents: [] }
-  const before = { ...state, held, sounding }
+  const isOther = sounding?.id !== state.sounding?.id
+  const before = { ...state, held, sounding, ended: isOther ? [] : state.ended }
   if (sounding === null) return silence(before, view)
   const isNew = event.kind === 'note-on' && event.note.id === sounding.id
   const moved =
@@ -184,7 +190,7 @@ function advance(state: State, view: LampView): State {
       if (state.options.path === 'shuffle')
         ({ round, seed } = shuffledRound(round.length, round.at(-1), seed))
     }
-    if (view.usable(round[position] ?? -1)) return { ...state, position, round, seed }
+    if (view.usable(round[position] ?? -1)) return { ...state, position, round, seed, ended: [] }
   }
   return state
 }
@@ -207,15 +213,16 @@ function settle(state: State, view: LampView, now: Micros, revoiced = false): St
   return { state: { ...state, on: cover, position, leaving }, intents }
 }
 
-/** The next `width` different lamps of the round that may be used, from the voice's place on; its place is where they begin. */
+/** The next different lamps of the round that may be used, as many as the voice is wide, from the voice's place on; its place is where they begin. */
 function covered(state: State, view: LampView, now: Micros): { cover: number[]; position: number } {
-  const { round, sounding, refusals, options } = state
+  const { round, sounding, refusals, ended } = state
+  const width = widthOf(state)
   const cover: number[] = []
   let position = state.position
-  for (let step = 0; step < round.length && cover.length < options.width; step++) {
+  for (let step = 0; step < round.length && cover.length < width; step++) {
     const place = (Math.max(0, state.position) + step) % round.length
     const lamp = round[place] ?? -1
-    if (cover.includes(lamp) || !view.usable(lamp)) continue
+    if (cover.includes(lamp) || ended.includes(lamp) || !view.usable(lamp)) continue
     if (sounding && wasRefused(refusals, sounding.id, lamp, now)) continue
     if (cover.length === 0) position = place
     cover.push(lamp)
@@ -225,7 +232,22 @@ function covered(state: State, view: LampView, now: Micros): { cover: number[]; 
 
 function silence(state: State, view: LampView): StrategyStep<State> {
   const lit = [...state.on, ...state.leaving.map(({ lamp }) => lamp)]
-  return { state: { ...state, on: [], leaving: [] }, intents: lit.flatMap((lamp) => darken(view, lamp)) }
+  return {
+    state: { ...state, on: [], ended: [], leaving: [] },
+    intents: lit.flatMap((lamp) => darken(view, lamp)),
+  }
+}
+
+function widthOf({ options, ended }: State): number {
+  return options.width - ended.length
+}
+
+/** What sounded on the lamp ends: the voice does without it until it moves; on its last lamp it is over, with the notes held under it. */
+function endOn(state: State, lamp: number, view: LampView): StrategyStep<State> {
+  const next = forget(state, lamp)
+  if (!state.on.includes(lamp)) return { state: next, intents: [] }
+  if (next.on.length > 0) return { state: { ...next, ended: [...state.ended, lamp] }, intents: [] }
+  return silence({ ...next, held: [], sounding: null }, view)
 }
 
 function forget(state: State, lamp: number): State {

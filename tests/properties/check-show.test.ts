@@ -89,7 +89,13 @@ const part = fc.record({
     high: wide(0, 1),
     controller: maybe(fc.constant(74)),
   }),
-  claim: maybe(fc.record({ when: fc.constantFrom('playing', 'latched', 'always') })),
+  claim: maybe(
+    fc.record({
+      when: fc.constantFrom('playing', 'latched', 'always'),
+      priority: fc.integer({ min: -100, max: 100 }),
+    }),
+  ),
+  onLost: fc.constantFrom('move', 'end'),
   gapMs: fc.constantFrom(0, 8),
 })
 

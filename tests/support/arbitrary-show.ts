@@ -41,8 +41,8 @@ export function arbitraryStrategy(lamps: readonly string[]): fc.Arbitrary<RawSho
       overlapMs: fc.constantFrom(0, 7, 120),
       priority,
     }),
-    rotate: fc.record({ kind: fc.constant('rotate'), steal }),
-    nearest: fc.record({ kind: fc.constant('nearest'), steal }),
+    rotate: fc.record({ kind: fc.constant('rotate'), steal, resume: fc.boolean() }),
+    nearest: fc.record({ kind: fc.constant('nearest'), steal, resume: fc.boolean() }),
     chime: fc.record({
       kind: fc.constant('chime'),
       notes: fc.array(fc.integer({ min: 36, max: 48 }), { minLength: lamps.length, maxLength: lamps.length }),
@@ -63,6 +63,7 @@ const claim = fc.option(
   fc.record({
     when: fc.constantFrom('playing', 'latched', 'always'),
     releaseMs: fc.constantFrom(0, 20, 500),
+    priority: fc.constantFrom(0, 0, 1, -1),
   }),
   { nil: undefined },
 )
@@ -99,6 +100,8 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
         player: fc.constantFrom('keys', 'pads', 'bass'),
         strategy: arbitraryStrategy(own),
         claim,
+        onLost: fc.constantFrom('move', 'end'),
+        notes: fc.constantFrom([0, 127], [0, 127], [0, 47], [46, 127]),
         gapMs: held ? fc.constantFrom(0, 0, 4) : fc.constant(0),
         transpose: fc.integer({ min: -12, max: 12 }),
         velocity: fc.boolean(),

@@ -446,6 +446,16 @@ export const BROKEN_SHOWS: readonly (readonly [name: string, text: string, ...me
     '$.songs[0].parts[0].claim.when (line 77): the field "when" is missing; expected one of "playing", "latched", "always"',
   ],
   [
+    'a priority out of range',
+    edit(PART + '.claim', { when: 'playing', priority: 101 }),
+    '$.songs[0].parts[0].claim.priority (line 79): found 101; expected a whole number from -100 to 100',
+  ],
+  [
+    'an unknown way to lose a lamp',
+    edit(PART + '.onLost', 'wait'),
+    '$.songs[0].parts[0].onLost (line 77): found "wait"; expected "move" or "end"',
+  ],
+  [
     'a range upside down',
     edit('rig.lamps.0.lowHz', 5000),
     '$.rig.lamps[0].highHz (line 21): found 4200; expected more than lowHz, which is 5000',

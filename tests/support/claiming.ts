@@ -35,8 +35,8 @@ export function ends(part: PartIndex, id: NoteId): ClaimsIn {
   return played(part, { kind: 'note-off', id })
 }
 
-export function claim(when: Claim['when'], releaseMs = 500): Claim {
-  return { when, releaseMs }
+export function claim(when: Claim['when'], releaseMs = 500, priority = 0): Claim {
+  return { when, releaseMs, priority }
 }
 
 /** Parts by their lamps and claims, on a rig of four lamps. */

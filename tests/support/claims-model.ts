@@ -5,23 +5,24 @@ import type { LampIndex, PartIndex } from '../../src/domain/ids.ts'
 import type { Claim } from '../../src/domain/song.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import { claim, dark, ends, light, played, strikes, wants } from './claiming.ts'
+import type { PartPlan } from './claim-book.ts'
+import { ClaimBook } from './claim-book.ts'
 import { StageRun } from './stage-run.ts'
 
 export const LAMPS = 4
 const PARTS = 3
-
-export interface PartPlan {
-  readonly lamps: readonly LampIndex[]
-  readonly claim?: Claim | undefined
-}
 
 const partPlan: fc.Arbitrary<PartPlan> = fc.record({
   lamps: fc.uniqueArray(fc.nat(LAMPS - 1), { minLength: 1 }),
   claim: fc.oneof(
     fc.constant(undefined),
     fc
-      .tuple(fc.constantFrom('playing', 'playing', 'latched', 'always'), fc.constantFrom(0, 0.0001, 1, 50))
-      .map(([when, releaseMs]) => claim(when as Claim['when'], releaseMs)),
+      .tuple(
+        fc.constantFrom<Claim['when']>('playing', 'playing', 'latched', 'always'),
+        fc.constantFrom(0, 0.0001, 1, 50),
+        fc.constantFrom(0, 0, 1, -1, 100),
+      )
+      .map((right) => claim(...right)),
   ),
 })
 export const anyPlans = fc.array(partPlan, { minLength: PARTS, maxLength: PARTS })
@@ -35,7 +36,20 @@ export interface Move {
   readonly note: number
 }
 
-const MOVES = ['light', 'light', 'dark', 'swap', 'on', 'on', 'off', 'off', 'all-off', 'refused', 'failed']
+const MOVES = [
+  'light',
+  'light',
+  'dark',
+  'swap',
+  'on',
+  'on',
+  'off',
+  'off',
+  'all-off',
+  'refused',
+  'failed',
+  'dark-all',
+]
 export const anyMoves: fc.Arbitrary<Move[]> = fc.array(
   fc.record({
     after: fc.constantFrom(0, 0, 1, 500, 1000, 50_000),
@@ -67,6 +81,8 @@ function eventOf(move: Move, plan: PartPlan): ClaimsIn {
       return ends(part, note)
     case 'all-off':
       return played(part, { kind: 'all-off' })
+    case 'dark-all':
+      return { kind: 'dark-all' }
     case 'refused':
       return { kind: 'refused', part, lamp, note, reason: 'supply' }
     default:
@@ -74,41 +90,9 @@ function eventOf(move: Move, plan: PartPlan): ClaimsIn {
   }
 }
 
-/** The rules in the plainest words: who plays, and who lights what. Nothing of how the stage keeps its books. */
-class Model {
-  readonly plans: readonly PartPlan[]
+/** Who lights what, by the orders alone. */
+class Lamps {
   readonly owner: PartIndex[] = Array.from({ length: LAMPS }, () => -1)
-  readonly #sounding = Array.from({ length: PARTS }, () => 0)
-  readonly #lastEnd = Array.from({ length: PARTS }, () => -Infinity)
-  readonly #hasPlayed = Array.from({ length: PARTS }, () => false)
-
-  constructor(plans: readonly PartPlan[]) {
-    this.plans = plans
-  }
-
-  isClaiming(part: PartIndex, now: Micros): boolean {
-    const rule = this.plans[part]?.claim
-    if (!rule) return false
-    if (rule.when === 'always') return true
-    if (rule.when === 'latched') return this.#hasPlayed[part] === true
-    const until = (this.#lastEnd[part] ?? 0) + Math.round(rule.releaseMs * 1000)
-    return (this.#sounding[part] ?? 0) > 0 || now < until
-  }
-
-  claimants(lamp: LampIndex, now: Micros): PartIndex[] {
-    return [...this.plans.keys()].filter(
-      (part) => this.plans[part]?.lamps.includes(lamp) && this.isClaiming(part, now),
-    )
-  }
-
-  hear({ part, what }: Move, now: Micros): void {
-    const before = this.#sounding[part] ?? 0
-    const ended = what === 'all-off' ? before : what === 'off' ? Math.min(1, before) : 0
-    const after = before - ended + (what === 'on' ? 1 : 0)
-    this.#sounding[part] = after
-    if (after > 0) this.#hasPlayed[part] = true
-    if (before > 0 && after === 0) this.#lastEnd[part] = now
-  }
 
   /** Carries out what was ordered; says where a lamp changed hands without being dark between. */
   follow(said: readonly ClaimsOut[]): string[] {
@@ -126,10 +110,18 @@ class Model {
   }
 }
 
+function hear(book: ClaimBook, { part, what }: Move, now: Micros): void {
+  if (what === 'on') book.strikes(part, now)
+  else if (what === 'off') book.ends(part, now)
+  else if (what === 'all-off') book.ends(part, now, Infinity)
+  else if (what === 'dark-all') book.darkAll()
+}
+
 /** Plays the moves and says all that was against the rules. */
 export function playClaims(plans: readonly PartPlan[], moves: readonly Move[], isPutDown = false) {
   const run = new StageRun(claims, { lamps: LAMPS, parts: plans }, isPutDown)
-  const model = new Model(plans)
+  const book = new ClaimBook(plans)
+  const lamps = new Lamps()
   const faults: string[] = []
   let at = 0
   const check = (isRight: boolean, what: string): void => {
@@ -139,44 +131,41 @@ export function playClaims(plans: readonly PartPlan[], moves: readonly Move[], i
     at += move.after
     const { part, what } = move
     const plan = plans[part] as PartPlan
-    faults.push(...model.follow(run.wakeUpTo(at).map(({ out }) => out)))
-    const before = model.owner.slice()
+    faults.push(...lamps.follow(run.wakeUpTo(at).map(({ out }) => out)))
+    const before = lamps.owner.slice()
     const said = run.at(at, eventOf(move, plan))
-    model.hear(move, at)
-    faults.push(...model.follow(said))
+    hear(book, move, at)
+    faults.push(...lamps.follow(said))
     for (const out of said) {
       if (out.kind === 'gained')
         check(
           mayUse(run.state, out.part, out.lamp),
           `part ${out.part} gained lamp ${out.lamp} but may not use it`,
         )
-      if (out.kind === 'lost')
+      if (out.kind === 'lost') {
         check(before[out.lamp] === out.part, `part ${out.part} lost lamp ${out.lamp}, which it did not light`)
+        check(book.holder(out.lamp, at) !== -1, `part ${out.part} lost lamp ${out.lamp} to nobody`)
+      }
     }
     if (what === 'light') {
       const lamp = lampOf(move, plan)
       const isGiven = !said.some(({ kind }) => kind === 'refused')
-      const isOthers = model.claimants(lamp, at).some((one) => one !== part)
+      const holder = book.holder(lamp, at)
       const isOwnOrFree = before[lamp] === part || before[lamp] === -1
-      if (before[lamp] === part) check(isGiven, `part ${part} was refused its own lamp ${lamp}`)
-      if (isOthers && !model.isClaiming(part, at))
-        check(!isGiven, `part ${part} lit lamp ${lamp}, claimed by others`)
-      if (!isOthers)
-        check(isGiven === isOwnOrFree, `lamp ${lamp}, unclaimed by others: given ${isGiven} to ${part}`)
+      check(isGiven === (holder === -1 ? isOwnOrFree : holder === part), `lamp ${lamp}: given ${isGiven}`)
     }
     for (let lamp = 0; lamp < LAMPS; lamp++) {
-      const claimants = model.claimants(lamp, at)
-      const owner = model.owner[lamp] ?? -1
-      const holder = run.state.holder[lamp] ?? -1
+      const holder = book.holder(lamp, at)
+      const owner = lamps.owner[lamp] ?? -1
       check(run.state.owner[lamp] === owner, `lamp ${lamp}: the books do not agree with the orders`)
-      if (owner >= 0) {
-        check(mayUse(run.state, owner, lamp), `part ${owner} may not use lamp ${lamp}, which it lights`)
-        check(claimants.length === 0 || claimants.includes(owner), `lamp ${lamp} is lit against a claim`)
-      }
       check(
-        claimants.length === 0 ? holder === -1 : claimants.includes(holder),
-        `lamp ${lamp} is held by ${holder}`,
+        run.state.holder[lamp] === holder,
+        `lamp ${lamp} is held by ${run.state.holder[lamp]}, not ${holder}`,
       )
+      if (owner >= 0) {
+        check(holder === -1 || holder === owner, `lamp ${lamp} is lit against a claim`)
+        check(mayUse(run.state, owner, lamp), `part ${owner} may not use lamp ${lamp}, which it lights`)
+      }
     }
   }
   return { run, faults, at }

@@ -14,6 +14,8 @@ const RESTLESS = 20_000
 export class ConformanceModel {
   readonly #strategy: AnyStrategy
   readonly #lamps: readonly LampId[]
+  /** What sounds on a lamp that is taken ends there. */
+  readonly #ends: boolean
   #state: unknown
   #now: Micros = 0
   #tempo = 120
@@ -30,9 +32,10 @@ export class ConformanceModel {
   readonly #refusing = new Map<number, boolean>()
   readonly #toTell: PartEvent[] = []
 
-  constructor(strategy: AnyStrategy, options: unknown, lamps: readonly LampId[]) {
+  constructor(strategy: AnyStrategy, options: unknown, lamps: readonly LampId[], ends = false) {
     this.#strategy = strategy
     this.#lamps = lamps
+    this.#ends = ends
     this.#state = deepFreeze(strategy.start(deepFreeze(options), deepFreeze(lamps)))
     deepStrictEqual(roundTrip(this.#state), this.#state)
   }
@@ -72,7 +75,7 @@ export class ConformanceModel {
         const lamp = line.lamp % this.#lamps.length
         this.#taken.add(lamp)
         if (!this.#lit.delete(lamp)) return
-        this.#toTell.push({ kind: 'lost', lamp: this.#lamps[lamp] ?? '' })
+        this.#toTell.push({ kind: 'lost', lamp: this.#lamps[lamp] ?? '', ends: this.#ends })
         return line.do === 'take' ? this.#drain() : undefined
       }
       case 'give-back':
@@ -173,6 +176,8 @@ export class ConformanceModel {
     deepStrictEqual(roundTrip(step.state), step.state)
     this.#state = deepFreeze(step.state)
     this.#keepTime(step)
+    if (event.kind === 'lost' && event.ends)
+      ok(!step.intents.some(({ kind }) => kind === 'light'), 'what ended with its lamp was lit elsewhere')
     for (const intent of step.intents) this.#carryOut(intent)
   }
 

@@ -1,4 +1,5 @@
 import { strictEqual } from 'node:assert/strict'
+import type { OnLost } from '../../src/domain/song.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import type { PictureRow, PictureRows } from './picture-rows.ts'
 import { readPicture } from './picture-rows.ts'
@@ -15,6 +16,8 @@ export interface PictureSettings {
   readonly tempo?: number
   /** Lamps that refuse keys above this one as out of their range. */
   readonly highestKey?: Readonly<Record<string, number>>
+  /** What becomes of what sounds on a lamp that another part takes. Left out: it moves. */
+  readonly onLost?: OnLost
   /** Length of a column in milliseconds. */
   readonly columnMs?: number
 }
@@ -45,18 +48,18 @@ export function expectPicture(settings: PictureSettings, picture: string): reado
     ...(settings.highestKey ? { highestKey: settings.highestKey } : {}),
   })
   const { events, letters } = pictureEvents(rows, columnMicros)
-  perform(stage, events)
+  perform(stage, events, settings.onLost === 'end')
   stage.advance(rows.columns * columnMicros - 1)
   strictEqual(drawn(rows, stage, letters, columnMicros), rows.lines.map((line) => line.text).join('\n'))
   return stage.moments
 }
 
-function perform(stage: StrategyStage, events: readonly PictureEvent[]): void {
+function perform(stage: StrategyStage, events: readonly PictureEvent[], ends: boolean): void {
   for (const { at, what } of events) {
     stage.advance(at)
     switch (what.kind) {
       case 'block':
-        stage.block(what.lamp)
+        stage.block(what.lamp, ends)
         break
       case 'free':
         stage.free(what.lamp)

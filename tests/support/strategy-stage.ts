@@ -72,12 +72,12 @@ export class StrategyStage {
     }
   }
 
-  /** Another part takes the lamp. */
-  block(lamp: LampId): void {
+  /** Another part takes the lamp; `ends`: what sounds on it ends there. */
+  block(lamp: LampId, ends = false): void {
     this.#blocked.add(lamp)
     if (!this.#lit.has(lamp)) return
     this.#darken(lamp)
-    this.play({ kind: 'lost', lamp })
+    this.play({ kind: 'lost', lamp, ends })
   }
 
   /** The other part gives the lamp back. */

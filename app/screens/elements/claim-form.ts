@@ -10,12 +10,12 @@ import './select-field.ts'
 const WHEN = [
   { value: 'none', text: 'never' },
   { value: 'playing', text: 'while it plays' },
-  { value: 'latched', text: 'from its first note on' },
+  { value: 'latched', text: 'from its first note until all is made dark' },
   { value: 'always', text: 'always' },
 ]
 const USUAL_RELEASE_MS = 500
 
-/** When a part takes its lamps from parts without a claim. Commits the whole of it (`lan-commit`, a Claim, or null for none). */
+/** When a part takes its lamps from parts without a claim, and before which other claims. Commits the whole of it (`lan-commit`, a Claim, or null for none). */
 export class LanClaimForm extends LitElement {
   static override properties: PropertyDeclarations = { value: { attribute: false }, fault: {} }
   static override styles = [controls, fieldGrid]
@@ -47,7 +47,23 @@ export class LanClaimForm extends LitElement {
               .value=${value.releaseMs}
               @lan-commit=${(event: CommitEvent<number>) => {
                 event.stopPropagation()
-                this.dispatchEvent(new CommitEvent({ when: value.when, releaseMs: event.value }))
+                this.dispatchEvent(new CommitEvent({ ...value, releaseMs: event.value }))
+              }}
+            ></lan-number-field>`
+          : nothing
+      }
+      ${
+        value
+          ? html`<lan-number-field
+              label="Priority among claims"
+              hint="The higher has a lamp that both claim; of equals, the one that was there first."
+              whole
+              .min=${-100}
+              .max=${100}
+              .value=${value.priority}
+              @lan-commit=${(event: CommitEvent<number>) => {
+                event.stopPropagation()
+                this.dispatchEvent(new CommitEvent({ ...value, priority: event.value }))
               }}
             ></lan-number-field>`
           : nothing
@@ -59,7 +75,7 @@ export class LanClaimForm extends LitElement {
     const claim =
       event.value === 'none'
         ? null
-        : { when: event.value, releaseMs: this.value?.releaseMs ?? USUAL_RELEASE_MS }
+        : { releaseMs: USUAL_RELEASE_MS, priority: 0, ...this.value, when: event.value }
     this.dispatchEvent(new CommitEvent(claim))
   }
 }

@@ -10,7 +10,7 @@ export interface LampFigure {
   readonly name: string
   readonly status: LampStatus | undefined
   readonly owner: OwnerMark | undefined
-  /** It is lit by a part that may take lamps from others. */
+  /** A claim has it, lit or dark: `owner` is whose. */
   readonly isClaimed: boolean
   readonly spot: Spot
 }

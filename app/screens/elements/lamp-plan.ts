@@ -31,7 +31,8 @@ export class LanLampPlan extends LitElement {
   #layout: PlanLayout | undefined
   #stems: TemplateResult | undefined
   #marks = new Map<string, OwnerMark>()
-  #claiming = new Set<string>()
+  /** Player by part. */
+  #players = new Map<string, string>()
   readonly #size = new ResizeObserver(() => {
     this.width = this.clientWidth
     this.height = this.clientHeight
@@ -61,7 +62,7 @@ export class LanLampPlan extends LitElement {
       this.#marks = new Map(players.map(({ id }) => [id, ownerMark(players, id)]))
     }
     if (changed.has('song')) {
-      this.#claiming = new Set(this.song?.parts.filter(({ claim }) => claim).map(({ id }) => id))
+      this.#players = new Map(this.song?.parts.map(({ id, player }) => [id, player]))
     }
     if (changed.has('show') || changed.has('width') || changed.has('height')) this.#arrange()
   }
@@ -83,8 +84,11 @@ export class LanLampPlan extends LitElement {
 
   #lamp(id: string, name: string, spot: Spot): TemplateResult {
     const status = this.lamps.get(id)
-    const owner = status?.player === undefined ? undefined : this.#marks.get(status.player)
-    const isClaimed = status?.part !== undefined && this.#claiming.has(status.part)
+    const { claimedBy } = status ?? {}
+    // A dark lamp bears the mark of whom it is kept for.
+    const player = status?.player ?? this.#players.get(claimedBy ?? '') ?? ''
+    const owner = this.#marks.get(player)
+    const isClaimed = claimedBy !== undefined
     return lampFigure({ name, status, owner, isClaimed, spot })
   }
 

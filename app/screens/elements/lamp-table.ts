@@ -93,6 +93,7 @@ export class LanLampTable extends LitElement {
   }
 
   #row(name: string, status: LampStatus | undefined): TemplateResult {
+    if (status && !status.on && status.claimedBy !== undefined) return this.#kept(name, status.claimedBy)
     if (!status?.on) {
       return html`<tr class="soft">
         <th scope="row">${name}</th>
@@ -102,7 +103,7 @@ export class LanLampTable extends LitElement {
     const { player, part, key, hz, realHz = hz, cents: error, duty } = status
     const { players } = this.show
     const owner = players.find(({ id }) => id === player)
-    const isClaimed = this.song?.parts.some(({ id, claim }) => id === part && claim) === true
+    const isClaimed = part !== undefined && status.claimedBy === part
     return html`<tr>
       <th scope="row">${name}</th>
       <td>${owner ? ownerChip(ownerMark(players, owner.id), owner.name) : ''}</td>
@@ -111,6 +112,19 @@ export class LanLampTable extends LitElement {
       <td class="figure">${realHz === undefined ? '' : hertz(realHz)}</td>
       <td class="figure">${error === undefined ? '' : cents(error)}</td>
       <td class="figure">${duty === undefined ? '' : percent(duty)}</td>
+    </tr>`
+  }
+
+  /** Dark, and no other part may light it. */
+  #kept(name: string, part: string): TemplateResult {
+    const { players } = this.show
+    const player = this.song?.parts.find(({ id }) => id === part)?.player
+    const owner = players.find(({ id }) => id === player)
+    return html`<tr class="soft">
+      <th scope="row">${name}</th>
+      <td>${owner ? ownerChip(ownerMark(players, owner.id), owner.name) : ''}</td>
+      <td>${part}, kept by its claim</td>
+      <td colspan="4">dark</td>
     </tr>`
   }
 }

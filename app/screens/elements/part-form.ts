@@ -2,7 +2,7 @@ import type { TemplateResult } from 'lit'
 import { css, html, LitElement, nothing } from 'lit'
 import type { StrategyForm } from '../../../src/contract/from-host.ts'
 import type { Show } from '../../../src/domain/show.ts'
-import type { Claim, DutySource, Part, Song } from '../../../src/domain/song.ts'
+import type { Claim, DutySource, OnLost, Part, Song } from '../../../src/domain/song.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { propose } from '../controllers/edit-event.ts'
 import { LockController } from '../controllers/gig-lock.ts'
@@ -32,6 +32,11 @@ import './number-field.ts'
 import './option-form.ts'
 import './select-field.ts'
 import './text-field.ts'
+
+const ON_LOST = [
+  { value: 'move', text: 'what sounds there finds another, or waits' },
+  { value: 'end', text: 'what sounds there ends' },
+]
 
 /** Everything about one part of a song that can be set. Tells edits (`lan-edit`); shows what the show says. */
 export class LanPartForm extends LitElement {
@@ -258,6 +263,13 @@ export class LanPartForm extends LitElement {
           @lan-commit=${(event: CommitEvent<Claim | null>) =>
             this.#set('claim', event.value ?? undefined, 'Claim')}
         ></lan-claim-form>
+        <lan-select-field
+          label="When another part’s claim takes a lamp"
+          fault=${this.#faultAt('onLost')}
+          .value=${part.onLost}
+          .choices=${ON_LOST}
+          @lan-commit=${(event: CommitEvent<OnLost>) => this.#set('onLost', event.value, 'Loss')}
+        ></lan-select-field>
       </section>
       <section>
         <h3>Gap</h3>

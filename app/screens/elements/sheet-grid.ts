@@ -25,6 +25,7 @@ export class LanSheetGrid extends LitElement {
     strategies: { attribute: false },
     chosen: {},
     lit: { attribute: false },
+    kept: { attribute: false },
     fault: {},
     at: { state: true },
   }
@@ -36,6 +37,8 @@ export class LanSheetGrid extends LitElement {
   declare chosen: string
   /** The part that each lamp is lit by now; empty where another song plays. */
   declare lit: ReadonlyMap<string, string>
+  /** The part whose claim has each lamp now, lit or dark. */
+  declare kept: ReadonlyMap<string, string>
   declare fault: string
   /** The cell that Tab comes to. */
   declare private at: GridPlace
@@ -46,13 +49,14 @@ export class LanSheetGrid extends LitElement {
     this.strategies = []
     this.chosen = ''
     this.lit = new Map()
+    this.kept = new Map()
     this.fault = ''
     this.at = { row: 0, column: 0 }
   }
 
   /** Light comes and goes thirty times a second: only its marks are moved then. */
   override shouldUpdate(changed: PropertyValues<this>): boolean {
-    if (!this.hasUpdated || changed.size !== 1 || !changed.has('lit')) return true
+    if (!this.hasUpdated || [...changed.keys()].some((name) => name !== 'lit' && name !== 'kept')) return true
     this.#markLit()
     return false
   }
@@ -74,6 +78,7 @@ export class LanSheetGrid extends LitElement {
     for (const cell of this.renderRoot.querySelectorAll<HTMLElement>('td')) {
       const { lamp, part } = cell.dataset
       cell.classList.toggle('lit', lamp !== undefined && this.lit.get(lamp) === part)
+      cell.classList.toggle('kept', lamp !== undefined && this.kept.get(lamp) === part)
     }
   }
 
@@ -154,6 +159,7 @@ export class LanSheetGrid extends LitElement {
       <li><span class="disc claimed" data-place="1"></span> claimed by this part</li>
       <li><span class="disc taken" data-place="1"></span> another part may take it</li>
       <li><span class="disc lit-mark" data-place="1"></span> lit by this part now</li>
+      <li><span class="disc kept-mark" data-place="1"></span> kept by its claim now</li>
     </ul>`
   }
 

@@ -1,5 +1,6 @@
 import type { PropertyValues, TemplateResult } from 'lit'
 import { html, LitElement, nothing } from 'lit'
+import type { LampStatus } from '../../../src/contract/from-engine.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { Part, Song } from '../../../src/domain/song.ts'
 import { ask } from '../controllers/ask-event.ts'
@@ -35,6 +36,7 @@ export class LanSheetRoom extends LitElement {
   readonly #edits = new EditController(this)
   readonly #lock = new LockController(this)
   #lit: ReadonlyMap<string, string> = NO_LIGHT
+  #kept: ReadonlyMap<string, string> = NO_LIGHT
   /** Id of the part whose form is shown. */
   #open: string | undefined
   #isShown = false
@@ -140,6 +142,7 @@ export class LanSheetRoom extends LitElement {
                 .song=${song}
                 .strategies=${strategies}
                 .lit=${this.#litIn(song)}
+                .kept=${this.#keptIn(song)}
                 chosen=${part?.id ?? ''}
                 fault=${fault?.where === 'grid' ? fault.message : ''}
               ></lan-sheet-grid>`
@@ -166,16 +169,30 @@ export class LanSheetRoom extends LitElement {
     </div>`
   }
 
-  /** The same map as long as the same lamps are lit, so that the grid has nothing to do. */
   #litIn(song: Song): ReadonlyMap<string, string> {
-    if (song.id !== this.view.song?.song) return NO_LIGHT
-    const lit = new Map<string, string>()
-    for (const { lamp, on, part } of this.view.lamps.values())
-      if (on && part !== undefined) lit.set(lamp, part)
-    const isSame =
-      lit.size === this.#lit.size && [...lit].every(([lamp, part]) => this.#lit.get(lamp) === part)
-    if (!isSame) this.#lit = lit
+    this.#lit = this.#partsNow(song, this.#lit, ({ on, part }) => (on ? part : undefined))
     return this.#lit
+  }
+
+  #keptIn(song: Song): ReadonlyMap<string, string> {
+    this.#kept = this.#partsNow(song, this.#kept, ({ claimedBy }) => claimedBy)
+    return this.#kept
+  }
+
+  /** A part for each lamp, of the song that plays; the same map as long as it would say the same, so that the grid has nothing to do. */
+  #partsNow(
+    song: Song,
+    before: ReadonlyMap<string, string>,
+    partOf: (lamp: LampStatus) => string | undefined,
+  ): ReadonlyMap<string, string> {
+    if (song.id !== this.view.song?.song) return NO_LIGHT
+    const parts = new Map<string, string>()
+    for (const status of this.view.lamps.values()) {
+      const part = partOf(status)
+      if (part !== undefined) parts.set(status.lamp, part)
+    }
+    const isSame = parts.size === before.size && [...parts].every(([lamp, part]) => before.get(lamp) === part)
+    return isSame ? before : parts
   }
 
   #notes(song: Song): TemplateResult {

@@ -148,7 +148,7 @@ export class LanStageRoom extends LitElement {
     const song = place?.song
     return html`<figure>
       <figcaption>
-        <span><b>fig. 1</b> Lamps as they hang. Two rings: taken by a claim.</span>
+        <span><b>fig. 1</b> Lamps as they hang. Two rings: claimed; a dark one is kept.</span>
         <span class="ways-of-seeing">
           <button aria-pressed=${this.hasNotes} @click=${() => this.#showNotes()}>
             Notes for the players

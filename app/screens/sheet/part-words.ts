@@ -1,16 +1,21 @@
-import type { Part, Song } from '../../../src/domain/song.ts'
+import type { Claim, Part, Song } from '../../../src/domain/song.ts'
 import { placeOf } from '../wording/figures.ts'
 import { noteName } from '../wording/note-name.ts'
 
 /** Whether a part takes lamps from others, in a line. */
 export function claimWords({ claim }: Part): string {
+  const priority = claim && claim.priority !== 0 ? `; priority ${claim.priority}`.replace('-', '\u2212') : ''
+  return whenWords(claim) + priority
+}
+
+function whenWords(claim: Claim | undefined): string {
   switch (claim?.when) {
     case undefined:
       return 'claims nothing'
     case 'always':
       return 'claims its lamps always'
     case 'latched':
-      return 'claims its lamps from its first note on'
+      return 'claims its lamps from its first note until all is made dark'
     case 'playing':
       return `claims its lamps while it plays, and ${claim.releaseMs} ms longer`
   }
@@ -45,7 +50,7 @@ export interface LampUse {
   readonly isClaimed: boolean
 }
 
-/** A part with a claim takes lamps from parts without one; of two with a claim, the one that has it keeps it. */
+/** A part with a claim takes lamps from parts without one, and from claims of less priority; of equals, the one that has it keeps it. */
 export function lampUse(song: Song, part: Part, lamp: string): LampUse {
   const others = song.parts.filter((other) => other !== part && other.lamps.includes(lamp))
   const place = part.lamps.indexOf(lamp)
@@ -53,9 +58,13 @@ export function lampUse(song: Song, part: Part, lamp: string): LampUse {
     place,
     count: part.lamps.length,
     sharedWith: others.map(({ id }) => id),
-    takenBy: part.claim ? [] : others.filter(({ claim }) => claim !== undefined).map(({ id }) => id),
+    takenBy: others.filter((other) => mayTake(other, part)).map(({ id }) => id),
     isClaimed: place >= 0 && part.claim !== undefined,
   }
+}
+
+function mayTake({ claim }: Part, from: Part): boolean {
+  return claim !== undefined && (from.claim === undefined || claim.priority > from.claim.priority)
 }
 
 /** "Fern, part lead: second of four, shared with low" */

@@ -145,6 +145,10 @@ export const sheetGrid = css`
   .disc.taken {
     border: 2.5px dotted var(--paper-soft);
   }
+  td.kept .disc {
+    outline: 2px dashed var(--paper);
+    outline-offset: 2px;
+  }
   td.lit .disc {
     outline: 3px solid var(--light);
     outline-offset: 1px;
@@ -172,6 +176,11 @@ export const sheetGrid = css`
   }
   .legend .lit-mark {
     outline: 3px solid var(--light);
+    outline-offset: 1px;
+    margin: 0 3px;
+  }
+  .legend .kept-mark {
+    outline: 2px dashed var(--paper);
     outline-offset: 1px;
     margin: 0 3px;
   }

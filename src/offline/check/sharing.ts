@@ -41,29 +41,51 @@ function sharedBy(place: FindingPlace, group: readonly Shared[]): CheckFinding[]
   const parts = group[0]?.parts ?? []
   const lamps = lampsNamed(group.map(({ lamp }) => lamp))
   const holder = alwaysHolder(parts)
-  if (holder) {
-    const others = parts.filter((part) => part !== holder)
-    const message = `${lamps}: part ${holder.id} has an "always" claim, so ${names(others)} never ${others.length === 1 ? 'lights' : 'light'} ${group.length === 1 ? 'it' : 'them'}. Let it claim while "playing", or give each part its own.`
+  const shutOut = holder ? parts.filter((part) => isShutOut(part, holder)) : []
+  if (holder && shutOut.length > 0) {
+    const them = group.length === 1 ? 'it' : 'them'
+    const message = `${lamps}: part ${holder.id} has an "always" claim, so ${names(shutOut)} never ${shutOut.length === 1 ? 'lights' : 'light'} ${them}. Let it claim while "playing", or give each part its own.`
     return [{ gravity: 'warning', ...place, message }]
   }
-  const claimants = parts.filter(({ claim }) => claim)
-  if (claimants.length === 1) return []
-  const message =
-    claimants.length === 0
-      ? `${lamps} ${group.length === 1 ? 'is' : 'are'} shared by parts ${names(parts)}, none with a claim: who lights a lamp first keeps it until it goes dark. A claim settles it.`
-      : `${lamps} ${group.length === 1 ? 'is' : 'are'} claimed by parts ${names(claimants)}: whose claim comes first keeps a lamp${claimants.some(({ claim }) => claim?.when === 'latched') ? ', and a latched one for the rest of the song' : ''}.`
-  return [{ gravity: 'note', ...place, message }]
+  if (parts.every(({ claim }) => !claim)) {
+    const message = `${lamps} ${group.length === 1 ? 'is' : 'are'} shared by parts ${names(parts)}, none with a claim: who lights a lamp first keeps it until it goes dark. A claim settles it.`
+    return [{ gravity: 'note', ...place, message }]
+  }
+  return rivals(parts).map((equals) => {
+    const latched = equals.some(({ claim }) => claim?.when === 'latched')
+    const message = `${lamps} ${group.length === 1 ? 'is' : 'are'} claimed by parts ${names(equals)}, with the same priority: whose claim comes first keeps a lamp${latched ? ', and a latched one until all is made dark' : ''}. Another "priority" settles it.`
+    return { gravity: 'note', ...place, message }
+  })
 }
 
-/** Of two parts that claim a lamp always, the first in the song's order has it. */
+/** Parts whose claims have the same priority, where there are several. */
+function rivals(parts: readonly Part[]): Part[][] {
+  const claimants = parts.filter(({ claim }) => claim)
+  return [...grouped(claimants, priorityOf).values()].filter((equals) => equals.length > 1)
+}
+
+/** A claim that is not there comes after all that are. */
+function priorityOf({ claim }: Part): number {
+  return claim?.priority ?? -Infinity
+}
+
+/** The part with the "always" claim that has the lamp while no claim of more priority takes it: of equals the first in the song's order. */
 function alwaysHolder(parts: readonly Part[]): Part | undefined {
-  return parts.find(({ claim }) => claim?.when === 'always')
+  const always = parts.filter(({ claim }) => claim?.when === 'always')
+  return always.reduce<Part | undefined>(
+    (best, part) => (best && priorityOf(best) >= priorityOf(part) ? best : part),
+    undefined,
+  )
+}
+
+function isShutOut(part: Part, holder: Part): boolean {
+  return part !== holder && priorityOf(part) <= priorityOf(holder)
 }
 
 function isHidden(part: Part, listers: ReadonlyMap<LampId, readonly Part[]>): boolean {
   return part.lamps.every((lamp) => {
     const holder = alwaysHolder(listers.get(lamp) ?? [])
-    return holder !== undefined && holder !== part
+    return holder !== undefined && isShutOut(part, holder)
   })
 }
 

@@ -1,4 +1,4 @@
-import type { Part } from '../../domain/song.ts'
+import type { Claim, Part } from '../../domain/song.ts'
 import { keyName } from '../check/key-spans.ts'
 
 /** The keys a part takes, as they are played. */
@@ -21,14 +21,21 @@ export function dutyWords({ duty: { base, controller, velocity, low, high } }: P
   return controller === undefined ? `${base}` : `${way} by controller ${controller}; ${base} until it moves`
 }
 
-export function claimWords({ claim }: Part): string {
+/** What a part claims, and what becomes of what a claim takes from it. */
+export function claimWords({ claim, onLost }: Part): string {
+  const ends = onLost === 'end' ? ['what sounds on a lamp that another claims ends'] : []
+  const priority = claim && claim.priority !== 0 ? [`priority ${claim.priority}`.replace('-', '\u2212')] : []
+  return [whenWords(claim), ...priority, ...ends].join('; ')
+}
+
+function whenWords(claim: Claim | undefined): string {
   switch (claim?.when) {
     case undefined:
       return 'none'
     case 'always':
       return 'its lamps, always'
     case 'latched':
-      return 'its lamps, from its first note on'
+      return 'its lamps, from its first note until all is made dark'
     case 'playing':
       return `its lamps, while it plays and ${claim.releaseMs} ms longer`
   }

@@ -16,14 +16,14 @@ export function strategyWords(part: Part, nameOf: NameOf): string {
         strategy['retrigger'] === true ? 'legato notes are struck anew' : 'legato notes go on without a gap',
       ])
     case 'lowest-free':
-      return sentence('each note takes the first free lamp', [
-        stealWords(strategy),
-        strategy['resume'] === true ? 'a note that lost its lamp comes back when one frees' : '',
-      ])
+      return sentence('each note takes the first free lamp', [stealWords(strategy), resumeWords(strategy)])
     case 'rotate':
-      return sentence('each note takes the next lamp in turn', [stealWords(strategy)])
+      return sentence('each note takes the next lamp in turn', [stealWords(strategy), resumeWords(strategy)])
     case 'nearest':
-      return sentence('each note takes the free lamp whose last pitch is closest', [stealWords(strategy)])
+      return sentence('each note takes the free lamp whose last pitch is closest', [
+        stealWords(strategy),
+        resumeWords(strategy),
+      ])
     case 'travel':
       return sentence(`one voice that moves over the lamps, ${pathWords(strategy['path'], nameOf)}`, [
         moveWords(strategy['move']),
@@ -76,6 +76,10 @@ function stealWords({ steal }: StrategySpec): string {
   return steal === 'none'
     ? 'where none is free, it stays dark'
     : `where none is free, the ${valueWords(steal)} note gives way`
+}
+
+function resumeWords({ resume }: StrategySpec): string {
+  return resume === true ? 'a note that lost its lamp comes back when one frees' : ''
 }
 
 function detuneWords({ detuneCents }: StrategySpec): string {

@@ -64,8 +64,8 @@ const DEEDS: Readonly<Record<string, readonly Deed[]>> = {
     types('overlapMs', 'Overlap', '12.5', 12.5),
     ...PRIORITY,
   ],
-  rotate: STEAL,
-  nearest: STEAL,
+  rotate: [...STEAL, pushes('resume', 'Resume', true, 'Space')],
+  nearest: [...STEAL, pushes('resume', 'Resume', true, 'Space')],
   chime: [types('notes', 'Moss', 'F#3', [60, 54, 62, 63]), types('notes', 'Fern', '36', [36, 54, 62, 63])],
   partials: [
     pushes('ratios', 'Give ratios', [1, 2, 3, 4], 'Space'),

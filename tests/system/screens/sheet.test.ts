@@ -177,11 +177,11 @@ describe('the sheet', () => {
       expect(house.show.songs[2]?.parts[0]?.lamps).toEqual([part.lamps[0]])
     }))
 
-  test('rings the lamps that a part lights now, in the playing song alone', () =>
+  test('rings the lamps that a part lights or claims now, in the playing song alone', () =>
     opened('#sheet', async (house) => {
-      const ringed = () =>
+      const ringed = (how = 'lit') =>
         house.page.evaluate<string[]>(
-          `[...document.querySelector('lan-app').shadowRoot.querySelector('lan-sheet-room').shadowRoot.querySelector('lan-sheet-grid').shadowRoot.querySelectorAll('td.lit')].map((cell) => cell.dataset.part + ' ' + cell.dataset.lamp)`,
+          `[...document.querySelector('lan-app').shadowRoot.querySelector('lan-sheet-room').shadowRoot.querySelector('lan-sheet-grid').shadowRoot.querySelectorAll('td.${how}')].map((cell) => cell.dataset.part + ' ' + cell.dataset.lamp)`,
         )
       await expect.poll(async () => (await ringed())[0]).toBe('lead fern')
       await house.screen.say({
@@ -189,12 +189,15 @@ describe('the sheet', () => {
         at: 3_000_000,
         lamps: [
           { lamp: 'fern', on: false },
+          { lamp: 'palm', on: false, claimedBy: 'low' },
           { lamp: 'sedge', on: true, part: 'low', player: 'bass', key: 40, duty: 0.2 },
         ],
       })
       await expect.poll(ringed).toEqual(['low sedge'])
+      await expect.poll(() => ringed('kept')).toEqual(['low palm'])
       await house.page.getByRole('link', { name: 'Mist clock' }).click()
       await expect.poll(ringed).toEqual([])
+      expect(await ringed('kept')).toEqual([])
     }))
 })
 
@@ -224,7 +227,11 @@ describe('the form of a part', () => {
       expect(part()?.duty).toEqual({ base: 0.25, low: 0.1, high: 0.4 })
       await form.choose('Takes its lamps from other parts', 'while it plays')
       await typed('Kept after its last note', '250')
-      expect(part()?.claim).toEqual({ when: 'playing', releaseMs: 250 })
+      expect(part()?.claim).toEqual({ when: 'playing', releaseMs: 250, priority: 0 })
+      await typed('Priority among claims', '-3')
+      expect(part()?.claim).toEqual({ when: 'playing', releaseMs: 250, priority: -3 })
+      await form.choose('When another part’s claim takes a lamp', 'what sounds there ends')
+      expect(part()?.onLost).toBe('end')
       await form.choose('Takes its lamps from other parts', 'never')
       expect(part()?.claim).toBeUndefined()
       await typed('Dark before a lit lamp is struck again', '7.5')

@@ -158,7 +158,7 @@ describe('the Stage', () => {
     const lit: HostWord = {
       type: 'lamps',
       at: 3_000_000,
-      lamps: [{ ...lamp, hz: 220, realHz: 219.9974, cents: -0.0205, duty: 0.125 }],
+      lamps: [{ ...lamp, hz: 220, realHz: 219.9974, cents: -0.0205, duty: 0.125, claimedBy: 'low' }],
     }
     await onStage({ first: [...houseWords(), lit] }, async ({ page }) => {
       const figure = page.locator('.lamp.lit')
@@ -239,6 +239,27 @@ describe('the Stage', () => {
       await notes.waitFor()
       await say({ type: 'song', song: 'mist', position: 1 })
       await notes.getByText('Keys: one key at a time').waitFor()
+    })
+  })
+
+  it('draws a dark lamp that a claim keeps, with the mark of whom it is kept for, and says it in the table', async () => {
+    const dark = demoShow().rig.lamps.map(({ id }) => ({ lamp: id, on: false }))
+    const lamps = dark.map((one) => (one.lamp === 'palm' ? { ...one, claimedBy: 'low' } : one))
+    const words: HostWord = { type: 'lamps', at: 3_000_000, lamps }
+    await onStage({ first: [...houseWords(), words] }, async ({ page, say }) => {
+      const figure = page.locator('.lamp', { hasText: 'Palm' })
+      await expect.poll(() => figure.locator('.claim').getAttribute('stroke')).not.toBe('none')
+      expect(await figure.locator('.owner').textContent()).toBe('BA')
+      expect(await page.locator('.lamp.lit').count()).toBe(0)
+      expect(await page.locator('.claim:not([stroke=none])').count()).toBe(1)
+      await page.screenshot({ path: `${PICTURES}stage-kept-1280x800.png` })
+      await page.getByRole('button', { name: 'As a table' }).click()
+      const row = page.getByRole('row', { name: /^Palm/ })
+      expect((await row.textContent())?.replaceAll(/\s+/g, ' ')).toMatch(
+        /Palm.*Bass.*low, kept by its claim.*dark/,
+      )
+      await say({ type: 'lamps', at: 3_100_000, lamps: dark })
+      await expect.poll(() => row.textContent()).not.toContain('kept')
     })
   })
 

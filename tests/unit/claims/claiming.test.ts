@@ -63,7 +63,7 @@ describe('playing', () => {
   })
 })
 
-test('latched: from its first note on, for good', () => {
+test('latched: from its first note on, whoever lets go', () => {
   const run = runClaims({ lamps: [1] }, { lamps: [1], claim: claim('latched', 10) })
   expect(run.at(0, wants(0, light(1, 1)))).toMatchObject([{ kind: 'orders' }])
   expect(run.at(1, strikes(1, 2))).toMatchObject([{ kind: 'orders' }, { kind: 'lost', part: 0 }])

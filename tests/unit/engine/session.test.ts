@@ -207,3 +207,41 @@ test('our own output coming back in is cut within 50 ms, its notes end, and othe
   await machine.timers.pass(10 * MS)
   expect(lit()).toEqual([0, 2])
 })
+
+test('screens are told whose claim a lamp is under, lit or dark, also where no lamp changes', async () => {
+  const show = band()
+  const [song, ...others] = show.songs
+  if (!song) throw new Error('no song')
+  const [lead, low] = song.parts
+  if (!lead || !low) throw new Error('no parts')
+  const claim = { when: 'playing', releaseMs: 300, priority: 0 } as const
+  const claiming = {
+    ...low,
+    lamps: ['fern', 'reed'],
+    strategy: { ...low.strategy },
+    notes: [0, 40] as const,
+    claim,
+  }
+  const run = startSession({ ...show, songs: [{ ...song, parts: [lead, claiming] }, ...others] })
+  const { machine, said } = run
+  const bass = machine.midiIn.plug('input', 'Bass')
+  run.session.start()
+  await machine.timers.pass(400 * MS)
+  const claimed = () => {
+    const told = said.findLast((word) => word.type === 'lamps')
+    return told?.lamps.flatMap(({ lamp, on, claimedBy }) => (claimedBy ? [`${lamp} ${claimedBy} ${on}`] : []))
+  }
+  expect(claimed()).toEqual([])
+  bass.deliver(on(28))
+  await machine.timers.pass(50 * MS)
+  expect(claimed()).toEqual(['fern low true', 'reed low true'])
+  bass.deliver(off(28))
+  await machine.timers.pass(100 * MS)
+  expect(claimed()).toEqual(['fern low false', 'reed low false'])
+  const before = said.filter(({ type }) => type === 'lamps').length
+  await machine.timers.pass(150 * MS)
+  expect(said.filter(({ type }) => type === 'lamps')).toHaveLength(before)
+  await machine.timers.pass(150 * MS)
+  expect(claimed()).toEqual([])
+  expect(said.filter(({ type }) => type === 'lamps')).toHaveLength(before + 1)
+})

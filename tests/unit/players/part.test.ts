@@ -12,6 +12,7 @@ const LEAD: Part = {
   transpose: 0,
   notes: [0, 127],
   duty: { base: 0.5, low: 0.1, high: 0.9 },
+  onLost: 'move',
   gapMs: 0,
 }
 

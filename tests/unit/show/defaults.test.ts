@@ -116,6 +116,7 @@ test('a song and its part', () => {
         transpose: 0,
         notes: [0, 127],
         duty: { base: 0.5, low: 0.05, high: 0.5 },
+        onLost: 'move',
         gapMs: 0,
       },
     ],

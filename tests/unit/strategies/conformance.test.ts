@@ -16,17 +16,19 @@ const LAMPS = ['fern', 'moss', 'reed', 'sedge', 'rush', 'ivy']
 describe.each(strategies.map((strategy) => [strategy.kind, strategy] as const))('%s', (kind, strategy) => {
   // Made once for each number of lamps.
   const choices = LAMPS.map((_, index) => optionsFor(strategy, LAMPS.slice(0, index + 1)))
-  const setting = fc
-    .integer({ min: 1, max: LAMPS.length })
-    .chain((count) =>
-      fc.record({ count: fc.constant(count), options: fc.constantFrom(...(choices[count - 1] ?? [])) }),
-    )
+  const setting = fc.integer({ min: 1, max: LAMPS.length }).chain((count) =>
+    fc.record({
+      count: fc.constant(count),
+      options: fc.constantFrom(...(choices[count - 1] ?? [])),
+      ends: fc.boolean(),
+    }),
+  )
 
   test('keeps the rules on any sequence of events, and rests when its notes have ended', () => {
     checkProperty(
       `strategy ${kind}: any sequence, then every note ends`,
-      fc.property(setting, script, ({ count, options }, lines) => {
-        const model = new ConformanceModel(strategy, options, LAMPS.slice(0, count))
+      fc.property(setting, script, ({ count, options, ends }, lines) => {
+        const model = new ConformanceModel(strategy, options, LAMPS.slice(0, count), ends)
         for (const line of lines) model.perform(line)
         model.endAll()
       }),
@@ -36,8 +38,8 @@ describe.each(strategies.map((strategy) => [strategy.kind, strategy] as const))(
   test('all-off brings it to rest at once from anywhere', () => {
     checkProperty(
       `strategy ${kind}: any sequence, then all-off`,
-      fc.property(setting, script, ({ count, options }, lines) => {
-        const model = new ConformanceModel(strategy, options, LAMPS.slice(0, count))
+      fc.property(setting, script, ({ count, options, ends }, lines) => {
+        const model = new ConformanceModel(strategy, options, LAMPS.slice(0, count), ends)
         for (const line of lines) model.perform(line)
         model.allOff()
         // It plays again afterwards, by the same rules.
@@ -50,8 +52,8 @@ describe.each(strategies.map((strategy) => [strategy.kind, strategy] as const))(
   test('takes no for an answer from every lamp at once', () => {
     checkProperty(
       `strategy ${kind}: everything refused`,
-      fc.property(setting, script, fc.boolean(), ({ count, options }, lines, offers) => {
-        const model = new ConformanceModel(strategy, options, LAMPS.slice(0, count))
+      fc.property(setting, script, fc.boolean(), ({ count, options, ends }, lines, offers) => {
+        const model = new ConformanceModel(strategy, options, LAMPS.slice(0, count), ends)
         for (const lamp of LAMPS.keys()) model.perform({ do: 'refusing', lamp, on: true, offers })
         for (const line of lines) if (line.do !== 'refusing') model.perform(line)
         model.endAll()

@@ -66,8 +66,8 @@ test.each([
   ['unison', { priority: 'last', detuneCents: [], retrigger: false }],
   ['lowest-free', { steal: 'oldest', resume: true }],
   ['travel', { path: 'forward', move: 'note', width: 1, overlapMs: 0, priority: 'last' }],
-  ['rotate', { steal: 'oldest' }],
-  ['nearest', { steal: 'oldest' }],
+  ['rotate', { steal: 'oldest', resume: false }],
+  ['nearest', { steal: 'oldest', resume: false }],
   ['partials', { priority: 'last' }],
   ['canon', { delay: '1/8', priority: 'last' }],
 ])('what %s does when nothing is said', (kind, options) => {

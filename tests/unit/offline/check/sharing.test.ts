@@ -1,11 +1,25 @@
 import { expect, test } from 'vitest'
 import { found, lead, quietHouse, rig, tide } from '../../../support/checked-show.ts'
+import type { RawShow } from '../../../support/shows.ts'
 
-const claim = (when: string | undefined) => (when === undefined ? {} : { claim: { when } })
+const players = [
+  { id: 'keys', kind: 'keys', input: { port: 'Keybed' } },
+  { id: 'bass', kind: 'keys', input: { port: 'Bass' } },
+]
 
-const two = (claimLead: string | undefined, claimLow: string | undefined) => {
-  const parts = [lead(claim(claimLead)), lead({ id: 'low', lamps: ['moss'], ...claim(claimLow) })]
-  return found(quietHouse({ rig: rig(), songs: [tide(parts)] }))
+type Right = string | undefined | { readonly when: string; readonly priority: number }
+
+const claim = (right: Right): RawShow => {
+  if (right === undefined) return {}
+  return { claim: typeof right === 'string' ? { when: right } : { ...right } }
+}
+
+const two = (claimLead: Right, claimLow: Right) => {
+  const parts = [
+    lead(claim(claimLead)),
+    lead({ id: 'low', player: 'bass', lamps: ['moss'], ...claim(claimLow) }),
+  ]
+  return found(quietHouse({ rig: rig(), players, songs: [tide(parts)] }))
 }
 
 test('without a claim the first keeps the lamp', () => {
@@ -14,11 +28,15 @@ test('without a claim the first keeps the lamp', () => {
   ])
 })
 
-test('one claim settles it, two do not', () => {
+test('one claim settles it, two of the same priority do not', () => {
   expect(two(undefined, 'playing')).toEqual([])
   expect(two('playing', 'latched')).toEqual([
-    expect.stringMatching(/^note, song tide: lamp moss is claimed by parts lead and low: .* latched/),
+    expect.stringMatching(
+      /^note, song tide: lamp moss is claimed by parts lead and low, with the same priority: .* latched/,
+    ),
   ])
+  expect(two('playing', { when: 'latched', priority: 1 })).toEqual([])
+  expect(two({ when: 'playing', priority: -1 }, 'latched')).toEqual([])
 })
 
 test("a lamp claimed always is nobody else's", () => {
@@ -30,5 +48,16 @@ test("a lamp claimed always is nobody else's", () => {
   ])
   expect(two(undefined, 'always')).toEqual([
     expect.stringMatching(/^warning, .*part low has an "always" claim, so lead never/),
+  ])
+})
+
+test('but that of a claim with more priority', () => {
+  expect(two('always', { when: 'playing', priority: 1 })).toEqual([])
+  expect(two({ when: 'always', priority: 2 }, { when: 'always', priority: 3 })).toEqual([
+    expect.stringMatching(/^warning, .*part low has an "always" claim, so lead never lights it/),
+  ])
+  expect(two({ when: 'always', priority: 3 }, { when: 'latched', priority: 2 })).toEqual([
+    expect.stringMatching(/^fault, .*part low: this part never lights a lamp/),
+    expect.stringMatching(/^warning, .*part lead has an "always" claim, so low never/),
   ])
 })

@@ -79,11 +79,11 @@ test('keys, duty and claims', () => {
   expect(dutyWords(part('bells'))).toBe('0.05 to 0.5 by how hard it is struck')
   expect(dutyWords(part('stack'))).toBe('0.05 to 0.5 by controller 1; 0.5 until it moves')
   const claim = (when: 'playing' | 'latched' | 'always'): string =>
-    claimWords({ ...part('lead'), claim: { when, releaseMs: 250 } })
+    claimWords({ ...part('lead'), claim: { when, releaseMs: 250, priority: 0 } })
   expect([claimWords(part('lead')), claim('playing'), claim('latched'), claim('always')]).toEqual([
     'none',
     'its lamps, while it plays and 250 ms longer',
-    'its lamps, from its first note on',
+    'its lamps, from its first note until all is made dark',
     'its lamps, always',
   ])
 })

@@ -90,6 +90,7 @@ test('fields of a part: set, and taken away', () => {
   expect(partOf(after(setPartField(LEAD, 'claim', { when: 'always' })), LEAD).claim).toEqual({
     when: 'always',
     releaseMs: 500,
+    priority: 0,
   })
   const low = { song: 'dew', part: 'low' }
   expect(partOf(after(setPartField(low, 'claim', undefined)), low).claim).toBeUndefined()
