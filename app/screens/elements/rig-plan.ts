@@ -3,7 +3,7 @@ import { html, LitElement, nothing, svg } from 'lit'
 import type { Lamp } from '../../../src/domain/rig.ts'
 import { propose } from '../controllers/edit-event.ts'
 import { LockController } from '../controllers/gig-lock.ts'
-import { setLamp } from '../rig/lamp-edits.ts'
+import { shiftLamp } from '../rig/lamp-edits.ts'
 import type { PlanScale } from '../rig/plan-scale.ts'
 import { nudged, planPlace, planScale } from '../rig/plan-scale.ts'
 import { controls } from '../style/controls.ts'
@@ -19,10 +19,11 @@ const STEPS: Readonly<Record<string, readonly [number, number]>> = {
 /** With more lamps, their names would lie over each other. */
 const MOST_NAMED = 20
 
+/** How far a lamp is from where the show has it. */
 interface Moving {
   readonly id: string
-  readonly x: number
-  readonly y: number
+  readonly right: number
+  readonly up: number
 }
 
 /** Where the lamps hang, seen from the audience. A lamp is moved with the arrow keys or dragged; it is an edit when the keys or the pointer let go. */
@@ -44,12 +45,11 @@ export class LanRigPlan extends LitElement {
 
   override willUpdate(changed: PropertyValues<this>): void {
     if (!changed.has('lamps')) return
-    this.moving = undefined
     this.#scale = planScale(this.lamps)
   }
 
   override render(): TemplateResult {
-    const { lamps, moving } = this
+    const { lamps } = this
     const { width, height } = this.#scale
     const ratio = Math.max(1.2, Math.min(3.2, width / height))
     return html`<figure>
@@ -67,19 +67,25 @@ export class LanRigPlan extends LitElement {
       <figcaption>
         <em>fig. 1</em> Where the lamps hang, seen from the audience. Arrow keys move a lamp by 0.1, with
         Shift by 1; x and y in the table do the same.
-        <span role="status" class="figures"
-          >${moving ? `${this.#nameOf(moving.id)}: x ${moving.x}, y ${moving.y}` : ''}</span
-        >
+        <span role="status" class="figures">${this.#words()}</span>
       </figcaption>
     </figure>`
   }
 
   #at(lamp: Lamp): Pick<Lamp, 'x' | 'y'> {
-    return this.moving?.id === lamp.id ? this.moving : lamp
+    const { right, up } = this.#way(lamp)
+    return { x: nudged(lamp.x, right), y: nudged(lamp.y, up) }
   }
 
-  #nameOf(id: string): string {
-    return this.lamps.find((lamp) => lamp.id === id)?.name ?? id
+  #way({ id }: Lamp): Moving {
+    return this.moving?.id === id ? this.moving : { id, right: 0, up: 0 }
+  }
+
+  #words(): string {
+    const lamp = this.lamps.find(({ id }) => id === this.moving?.id)
+    if (!lamp) return ''
+    const { x, y } = this.#at(lamp)
+    return `${lamp.name}: x ${x}, y ${y}`
   }
 
   #stem(lamp: Lamp) {
@@ -116,9 +122,8 @@ export class LanRigPlan extends LitElement {
     const step = STEPS[event.key]
     if (!step || this.#lock.isOn || event.ctrlKey || event.altKey || event.metaKey) return
     event.preventDefault()
-    const { x, y } = this.#at(lamp)
     const by = event.shiftKey ? 1 : 0.1
-    this.moving = { id: lamp.id, x: nudged(x, by * step[0]), y: nudged(y, by * step[1]) }
+    this.#move(lamp, by * step[0], by * step[1])
   }
 
   #drag(event: PointerEvent, lamp: Lamp): void {
@@ -127,21 +132,28 @@ export class LanRigPlan extends LitElement {
     if (!wall || this.#lock.isOn || !target.hasPointerCapture(event.pointerId)) return
     if (event.movementX === 0 && event.movementY === 0) return
     const { width, height } = this.#scale
-    const { x, y } = this.#at(lamp)
-    const across = (event.movementX / wall.width) * width
-    const down = (event.movementY / wall.height) * height
-    this.moving = { id: lamp.id, x: nudged(x, across), y: nudged(y, -down) }
+    this.#move(lamp, (event.movementX / wall.width) * width, (-event.movementY / wall.height) * height)
+  }
+
+  #move(lamp: Lamp, right: number, up: number): void {
+    const way = this.#way(lamp)
+    this.moving = { id: lamp.id, right: nudged(way.right, right), up: nudged(way.up, up) }
   }
 
   #settle(): void {
     const { moving } = this
     this.moving = undefined
-    const lamp = this.lamps.find(({ id }) => id === moving?.id)
-    if (!moving || !lamp || this.#lock.isOn) return
-    const x = Number(moving.x.toFixed(2))
-    const y = Number(moving.y.toFixed(2))
-    if (lamp.x !== x || lamp.y !== y) propose(this, `lamp ${lamp.id} x`, setLamp(lamp.id, { x, y }))
+    if (!moving || this.#lock.isOn) return
+    propose(
+      this,
+      `lamp ${moving.id} x`,
+      shiftLamp(moving.id, hundredths(moving.right), hundredths(moving.up)),
+    )
   }
+}
+
+function hundredths(value: number): number {
+  return Number(value.toFixed(2))
 }
 
 customElements.define('lan-rig-plan', LanRigPlan)

@@ -5,6 +5,7 @@ import type { Show } from '../../../src/domain/show.ts'
 import type { Edit, MakeEdit } from '../sheet/edit.ts'
 import { insert, remove, set } from '../sheet/edit.ts'
 import { freeId, freePlant } from './plant-names.ts'
+import { nudged } from './plan-scale.ts'
 import { renameInSongs, withoutLamp } from './lamp-uses.ts'
 
 /** What the fields of a lamp are called in labels of edits and heads of columns. */
@@ -39,6 +40,14 @@ export function setLamp(id: LampId, values: Partial<Pick<Lamp, LampField>>): Mak
     })
     const words = fields.map((field) => LAMP_FIELDS[field]).join(' and ')
     return changes.length === 0 ? undefined : { label: `${words} of ${lamp.name}`, changes }
+  }
+}
+
+/** From where it hangs by then: another move may be on its way. */
+export function shiftLamp(id: LampId, right: number, up: number): MakeEdit {
+  return (show) => {
+    const lamp = show.rig.lamps.find((one) => one.id === id)
+    return lamp && setLamp(id, { x: nudged(lamp.x, right), y: nudged(lamp.y, up) })(show)
   }
 }
 

@@ -120,6 +120,17 @@ describe('lamps', () => {
       expect(house.show.rig.lamps[0]).toMatchObject({ x: -3.3, y: 1.6 })
     }))
 
+  test('are moved on the plan again before the first move is answered', () =>
+    withRig(async (house) => {
+      const { page } = house
+      await page.getByRole('button', { name: 'Place of Fern: x -3.5, y 0.6' }).focus()
+      await page.keyboard.press('ArrowRight')
+      await page.keyboard.press('Shift+ArrowUp')
+      await page.keyboard.press('ArrowRight')
+      for (let edit = 0; edit < 3; edit++) await house.next()
+      expect(house.show.rig.lamps[0]).toMatchObject({ x: -3.3, y: 1.6 })
+    }))
+
   test('are moved on the plan by dragging', () =>
     withRig(async (house) => {
       const { page } = house
