@@ -1,6 +1,7 @@
 import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
 import { cursor } from './cursor.ts'
 import { partFindings } from './part-findings.ts'
+import { patternFindings } from './pattern-findings.ts'
 import { referenceFindings } from './reference-findings.ts'
 import { repeatedIds } from './repeated-ids.ts'
 import { rigFindings } from './rig-findings.ts'
@@ -18,6 +19,7 @@ export function crossCheck(root: unknown, strategies: readonly AnyStrategyRules[
     ...referenceFindings(show),
     ...rigFindings(show),
     ...partFindings(show, strategies),
+    ...patternFindings(show, strategies),
     ...switchingFindings(show),
   ]
 }
