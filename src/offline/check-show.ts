@@ -7,6 +7,7 @@ import { flashPaceFindings } from './check/flash-pace.ts'
 import { flashRateFindings } from './check/flash-rates.ts'
 import { foldedFindings } from './check/folded.ts'
 import { midiOutputFindings } from './check/midi-outputs.ts'
+import { patternFindings } from './check/patterns.ts'
 import { rangeFindings } from './check/range.ts'
 import { serialOutputFindings } from './check/serial-outputs.ts'
 import { setListFindings } from './check/set-list.ts'
@@ -25,6 +26,7 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   flashRateFindings,
   flashPaceFindings,
   tuningErrorFindings,
+  patternFindings,
   sharingFindings,
   midiOutputFindings,
   serialOutputFindings,

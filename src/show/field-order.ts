@@ -10,7 +10,7 @@ const ORDER: readonly string[] = `
   floor maskMs crosstalkMs gateMs minNoteMs octaveGuardMs
   steps periodCents refNote refHz
   tempo beats tuning enter enterAt variantOf skip minutes notes parts patterns
-  advance division swing gate accentTimes rows row muted pads
+  advance division swing gate accentTimes rows row lamp muted pads
   controls on do program key song place
   player strategy transpose notes note duty accent chance base controller velocity low high
   claim when releaseMs gapMs flash action

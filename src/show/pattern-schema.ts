@@ -59,6 +59,6 @@ export const patternSchema = z.strictObject({
   gate: gate.default(0.5),
   gateMs: positive(60_000).optional(),
   accentTimes: z.number().min(1).max(8).default(1.5),
-  rows: z.array(row).min(1).max(128),
+  rows: z.array(row).max(128),
   pads: z.array(pad).max(128).default([]),
 })

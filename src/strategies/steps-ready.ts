@@ -1,6 +1,6 @@
 import type { LampId, PatternId, RowId } from '../domain/ids.ts'
 import type { Pattern, PatternPad, PatternRow, PatternStep } from '../domain/pattern.ts'
-import type { Part, Song } from '../domain/song.ts'
+import type { Part, Song, StrategySpec } from '../domain/song.ts'
 import type { Beats, Duty, Key, Micros } from '../domain/units.ts'
 import { msToMicros, parseDuration } from '../time/beats.ts'
 
@@ -69,18 +69,23 @@ export function firstPattern(song: Song, pattern: unknown): number {
     : song.patterns.findIndex(({ id }) => id === pattern)
 }
 
-/** The patterns that pads can lead to from the first, itself included, in the order they come. */
-export function patternsInReach<Any extends { readonly pads: object }>(
+/** The patterns that a part of these options comes to: the one it begins with, and those that pads lead to, in the order they come. */
+export function patternsPlayed(song: Song, { pattern }: StrategySpec): readonly Pattern[] {
+  return patternsInReach(song.patterns, firstPattern(song, pattern), ({ pads }) => pads)
+}
+
+/** The patterns that pads lead to from the first, itself included, in the order they come. */
+export function patternsInReach<Any>(
   patterns: readonly Any[],
   first: number,
-  goesOn: (pattern: Any) => boolean,
+  padsOf: (pattern: Any) => readonly { readonly do: string }[],
 ): readonly Any[] {
   const reached: Any[] = []
   for (let step = 0; step < patterns.length; step++) {
     const pattern = patterns[(first + step) % patterns.length]
-    if (!pattern) break
+    if (pattern === undefined) break
     reached.push(pattern)
-    if (!goesOn(pattern)) break
+    if (!padsOf(pattern).some((pad) => pad.do === 'next-pattern')) break
   }
   return reached
 }

@@ -49,9 +49,9 @@ export const steps: Strategy<StepsState, Options, ReadySteps> = {
   },
   wakesFirst: ({ starts }) => starts === 'song',
   runsOn: ({ patterns, first }) =>
-    patternsInReach(patterns, first, ({ pads }) =>
-      Object.values(pads).some((pad) => pad.do === 'next-pattern'),
-    ).some(({ advance }) => advance !== 'hit'),
+    patternsInReach(patterns, first, ({ pads }) => Object.values(pads)).some(
+      ({ advance }) => advance !== 'hit',
+    ),
   progress: ({ shown }) => shown,
 }
 

@@ -50,7 +50,7 @@ function fromParts(show: Show, control: Control, player: Player, place: FindingP
     song.parts.filter((part) => part.player === player.id).map((part) => ({ song, part })),
   )
   if (on.kind === 'note') {
-    const deaf = parts.filter(({ part }) => takes(part, on.key))
+    const deaf = parts.filter(({ song, part }) => takes(song, part, on.key))
     if (deaf.length === 0) return []
     const message = `${keyName(on.key)} of player ${player.id} is a control, so it is not played any more by ${names(deaf)}. Where that is meant, "notes" of the part may leave it out.`
     return [{ gravity: 'note', ...place, message }]
@@ -63,10 +63,12 @@ function fromParts(show: Show, control: Control, player: Player, place: FindingP
 }
 
 /** Whether a part would light a lamp for a key as it is played. */
-function takes(part: Part, key: Key): boolean {
+function takes(song: Song, part: Part, key: Key): boolean {
   const [low, high] = part.notes
   if (key < low || key > high) return false
-  return strategyReach(part).some((reach) => reach.key === undefined || reach.key === key + part.transpose)
+  return strategyReach(part, song).some(
+    (reach) => reach.key === undefined || reach.key === key + part.transpose,
+  )
 }
 
 function names(parts: readonly { readonly song: Song; readonly part: Part }[]): string {

@@ -115,6 +115,7 @@ test('a song and its part', () => {
         gapMs: 0,
       },
     ],
+    patterns: [],
   })
 })
 
