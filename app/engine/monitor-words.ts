@@ -28,7 +28,7 @@ export type Watched = HeardBytes | TapEvent
 /** Whether it makes words: messages are told from their bytes, and what players did by what became of it. */
 export function isTold(event: Watched): boolean {
   if (event.kind === 'player') return event.event.kind === 'dropped'
-  return event.kind !== 'heard' && event.kind !== 'finding' && event.kind !== 'dark'
+  return !['heard', 'finding', 'dark', 'step'].includes(event.kind)
 }
 
 type WatchedShow = Pick<Show, 'rig' | 'players'>
@@ -103,7 +103,8 @@ export class MonitorWords {
         const text = place ? `${placeWords(place)} comes ${ENTER_AT[enterAt]}` : 'nothing comes any more'
         return word('switching', text)
       }
-      // Both are told by what lamps do: a lamp's light as any other, and the control that darkens.
+      // They are told by what lamps do: a lamp's light as any other, and the control that darkens.
+      case 'step':
       case 'dark':
       case 'finding':
       case 'heard':

@@ -20,6 +20,7 @@ import { PortChoices } from './port-choices.ts'
 import { Readiness } from './readiness.ts'
 import { SessionInputs } from './session-inputs.ts'
 import { SessionOutputs } from './session-outputs.ts'
+import { StepWatch } from './step-watch.ts'
 import { every, Teller } from './teller.ts'
 
 export interface SessionOptions {
@@ -68,6 +69,7 @@ export class Session {
   readonly #loops: LoopGuard
   readonly #account = new Account()
   readonly #activities: PlayerActivities
+  readonly #steps = new StepWatch()
   readonly #monitor: Monitor | undefined
   /** What lamp boxes said of their timers. */
   readonly #timers = new Map<OutputId, TimerSpec>()
@@ -140,6 +142,7 @@ export class Session {
     this.#readiness.renew(this.#graph, this.#show)
     this.#cancelTelling = [
       every(timers, LAMPS_EVERY, () => this.#tellLamps()),
+      every(timers, LAMPS_EVERY, () => this.#tellSteps()),
       every(timers, PLAYERS_EVERY, () => this.#tellPlayers()),
       every(timers, FIGURES_EVERY, () => this.#tellFigures()),
     ]
@@ -263,8 +266,15 @@ export class Session {
   #makeGraph({ song, position }: Place): Graph {
     const serial = this.#show.rig.outputs.filter(({ kind }) => kind === 'serial')
     const linked = new Set(serial.map(({ id }) => id))
-    const graph = new Graph({ show: this.#show, song, position, linked })
+    const graph = new Graph({
+      show: this.#show,
+      song,
+      position,
+      at: Math.max(0, this.#machine.clock.now()),
+      linked,
+    })
     graph.tap$.subscribe((event) => this.#watch(event))
+    this.#steps.begin(this.#show, song)
     for (const [output, timer] of this.#timers) graph.setTimer(output, timer, graph.now)
     return graph
   }
@@ -377,7 +387,10 @@ export class Session {
       case 'coming':
         this.#songWords.push(comingWords(event))
         return
+      case 'step':
+        return this.#steps.moved(event)
       case 'song':
+        this.#steps.begin(this.#show, event.place.song)
         this.#account.count('switches')
         this.#songWords.push({ v: CONTRACT_VERSION, type: 'song', ...event.place })
         return
@@ -429,6 +442,11 @@ export class Session {
       lampStatus(id, this.#graph.lamps[index] ?? { on: false }, claimed[index]),
     )
     this.#teller.say({ v: CONTRACT_VERSION, type: 'lamps', at: this.#machine.clock.now(), lamps })
+  }
+
+  #tellSteps(): void {
+    const parts = this.#steps.news()
+    if (parts) this.#teller.say({ v: CONTRACT_VERSION, type: 'steps', at: this.#machine.clock.now(), parts })
   }
 
   #tellPlayers(): void {

@@ -82,6 +82,16 @@ const activity = z.strictObject({
   heldBack: z.strictObject({ count: z.int(), mean: z.number(), max: z.int() }).optional(),
 })
 
+/** Where a part's pattern is. */
+const partSteps = z.strictObject({
+  part: z.string(),
+  pattern: z.string(),
+  /** Per row: the step it is at, from 0; -1: before its first. */
+  rows: z.array(z.int().min(-1)),
+  /** Per row. */
+  muted: z.array(z.boolean()),
+})
+
 /** One line of the monitor. */
 const monitorEvent = z.strictObject({
   at: z.int(),
@@ -122,6 +132,8 @@ export const fromEngine = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('diagnostic'), at: z.int(), diagnostic }),
   /** Every lamp's state, at most thirty times a second, and only after a change. */
   z.strictObject({ v, type: z.literal('lamps'), at: z.int(), lamps: z.array(lamp) }),
+  /** Where the patterns of the song that plays are, every part that has one, at most thirty times a second, and only after a change. */
+  z.strictObject({ v, type: z.literal('steps'), at: z.int(), parts: z.array(partSteps) }),
   /** Once a second. */
   z.strictObject({
     v,
@@ -175,6 +187,7 @@ export const fromEngine = z.discriminatedUnion('type', [
 
 export type FromEngine = z.output<typeof fromEngine>
 export type LampStatus = z.output<typeof lamp>
+export type PartSteps = z.output<typeof partSteps>
 export type PortStatus = z.output<typeof port>
 export type PlayerActivity = z.output<typeof activity>
 export type PadHit = z.output<typeof hit>

@@ -7,6 +7,8 @@ export type Schema<T> = ZodType<T>
 
 /** Text that is a lamp's id. */
 export const LAMP = { format: 'lamp' } as const
+/** Text that is the id of one of the song's patterns. */
+export const PATTERN = { format: 'pattern' } as const
 /** A whole number that is a key. */
 export const KEY = { format: 'key' } as const
 /** A list whose entries belong to the part's lamps, in the part's order. */

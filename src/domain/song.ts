@@ -1,4 +1,5 @@
 import type { LampId, OutputId, PartId, PlayerId, SongId, TuningId } from './ids.ts'
+import type { Pattern } from './pattern.ts'
 import type { EnterAt } from './switching.ts'
 import type { Bpm, Channel, Duty, Key } from './units.ts'
 
@@ -70,6 +71,8 @@ export interface Song {
   /** For the players. */
   readonly notes: string
   readonly parts: readonly Part[]
+  /** Step patterns, for parts whose strategy plays them; `next-pattern` goes round among them in this order. */
+  readonly patterns: readonly Pattern[]
 }
 
 /** What of a player's MIDI also goes on to a MIDI output. */

@@ -8,6 +8,8 @@ export interface StrategyRules<Options = never> {
   readonly about: string
   /** Strict object of the options, without `kind`; every option has a default. */
   readonly options: Schema<Options>
+  /** Whether it plays the song's patterns: the first, or the one that its option `pattern` names. */
+  readonly playsPatterns?: true
   /** Faults that the schema alone cannot see, each with the option it is about; empty when all is well. */
   check?(options: Options, lamps: readonly LampId[]): readonly OptionFault[]
 }

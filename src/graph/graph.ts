@@ -44,6 +44,8 @@ export interface GraphOptions {
   /** Where it begins; `position`: the song's place in the set list, from 0, where it stands there more than once. */
   readonly song: SongId
   readonly position?: number | null
+  /** When it begins; left out: at 0. */
+  readonly at?: Micros
   /** Go on from here; the same show. */
   readonly saved?: SavedGraph
   readonly strategies?: readonly AnyStrategy[]
@@ -74,11 +76,11 @@ export class Graph {
   #isOpen = false
 
   constructor(options: GraphOptions) {
-    const { show, song, position, saved, strategies = registry, linked = new Set() } = options
+    const { show, song, position, at = 0, saved, strategies = registry, linked = new Set() } = options
     this.tap$ = this.#tap.asObservable()
     this.#told = show
     this.#show = show
-    this.#agenda = new Agenda(saved?.now ?? 0, saved?.cells)
+    this.#agenda = new Agenda(saved?.now ?? at, saved?.cells)
     const agenda = this.#agenda
     const house = this.#makeHouse()
     this.#house = house

@@ -25,6 +25,8 @@ export class Lifted<State, In, Out> implements Cell {
     step: (state: State, event: In, now: Micros) => Step<State, Out>,
     agenda: CellPlace,
     onFault: OnFault<In>,
+    /** It wants a wake as soon as it is at work. */
+    wakesFirst = false,
   ) {
     this.name = name
     this.#start = start
@@ -33,7 +35,8 @@ export class Lifted<State, In, Out> implements Cell {
     this.#onFault = onFault
     const saved = agenda.saved(name)
     this.#state = saved ? (saved.state as State) : start()
-    this.wakeAt = saved?.wakeAt ?? Infinity
+    const first = wakesFirst ? agenda.now : Infinity
+    this.wakeAt = saved ? (saved.wakeAt ?? Infinity) : first
   }
 
   get state(): State {

@@ -194,6 +194,6 @@ export class Moment {
 /** Whatever the parts say: a lamp that sounds the same note as in the song before goes on, every other is struck. */
 function asBegun(state: LampState, before: LampState): LampState {
   if (!state.on) return state
-  const goesOn = before.on && before.note === state.note && before.player === state.player
+  const goesOn = before.on && state.note > 0 && before.note === state.note && before.player === state.player
   return state.strike === goesOn ? { ...state, strike: !goesOn } : state
 }

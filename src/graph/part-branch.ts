@@ -5,11 +5,12 @@ import type { LampId, LampIndex, PartIndex } from '../domain/ids.ts'
 import type { Intent } from '../domain/intent.ts'
 import type { Expression, PartEvent } from '../domain/part-event.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
-import type { Part } from '../domain/song.ts'
+import type { Part, Song } from '../domain/song.ts'
 import type { Micros } from '../domain/units.ts'
 import type { PartOut } from '../players/part.ts'
 import { part as partStage } from '../players/part.ts'
 import type { AnyStrategy, LampView } from '../strategies/strategy.ts'
+import { readyOptions } from '../strategies/strategy.ts'
 import type { House } from './house.ts'
 import { lift, Lifted } from './lift.ts'
 
@@ -21,9 +22,12 @@ export interface PartBranch {
   readonly expressions$: Observable<Expression>
   /** Word from further down: refused, lost, gained. */
   readonly told: Subject<PartEvent>
+  /** The song begins: the wake that its strategy wants at once, within the moment. */
+  begin(): void
 }
 
 export interface PartPlace {
+  readonly song: Song
   readonly part: Part
   readonly index: PartIndex
   readonly strategy: AnyStrategy
@@ -38,7 +42,7 @@ export function partBranch(
   house: House,
   failed: () => void,
 ): PartBranch {
-  const { part, index, strategy, view } = place
+  const { song, part, index, strategy, view } = place
   const { agenda } = house
   const name = `part ${part.id}`
   const told = new Subject<PartEvent>()
@@ -51,11 +55,15 @@ export function partBranch(
   const played$ = player$.pipe(share$.operator(), share())
   const events$ = played$.pipe(filter(isPartEvent))
 
+  const ready = readyOptions(strategy, song, part)
   const allocator = new Lifted<unknown, PartEvent, readonly Intent[]>(
     `${name}: ${strategy.kind}`,
-    () => strategy.start(optionsOf(part), part.lamps),
+    () => strategy.start(ready, part.lamps),
     (state, event, now) => {
       const step = strategy.step(state, event, view, now)
+      const progress = strategy.progress?.(step.state)
+      if (progress && progress !== strategy.progress?.(state))
+        house.tap({ kind: 'step', at: now, part: part.id, ...progress })
       return { state: step.state, out: step.intents.length > 0 ? [step.intents] : [], wake: step.wake }
     },
     agenda,
@@ -66,6 +74,7 @@ export function partBranch(
       if (event.kind === 'all-off') allocator.restart()
       else agenda.post(() => told.next({ kind: 'all-off' }))
     },
+    strategy.wakesFirst?.(ready),
   )
   const wanted$ = merge(events$, told).pipe(
     allocator.operator(),
@@ -79,12 +88,14 @@ export function partBranch(
   const wants$ = part.claim
     ? merge(events$.pipe(map((event): ClaimsIn => ({ kind: 'played', part: index, event }))), wanted$)
     : wanted$
-  return { wants$, expressions$: played$.pipe(filter(isExpression)), told }
-}
-
-function optionsOf({ strategy }: Part): Record<string, unknown> {
-  const { kind: _, ...options } = strategy
-  return options
+  return {
+    wants$,
+    expressions$: played$.pipe(filter(isExpression)),
+    told,
+    begin: () => {
+      if (allocator.wakeAt <= agenda.now) allocator.wake()
+    },
+  }
 }
 
 function inRig(

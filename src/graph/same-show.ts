@@ -40,5 +40,6 @@ function playedOf({ songs, tunings }: Show, songId: SongId): unknown {
   if (!song) return undefined
   const tuning = tunings.find(({ id }) => id === song.tuning)
   const { id, tempo, beats, parts } = song
-  return { id, tempo, beats, parts, tuning: { ...tuning, id: '' } }
+  const patterns = song.patterns.map((pattern) => ({ ...pattern, name: '' }))
+  return { id, tempo, beats, parts, patterns, tuning: { ...tuning, id: '' } }
 }

@@ -82,6 +82,8 @@ export function songBranch(
   /** Orders of the song's beginning, put by until all are there. */
   let gathered: Map<LampIndex, Order> | undefined
   let isBeginning = false
+  /** The song is being told how players stand. */
+  let isTelling = false
   const broken = (name: string) => (error: unknown) => {
     house.fault(name, error)
     cells.post(() => house.darkAll())
@@ -109,8 +111,9 @@ export function songBranch(
         const lamp = indexes[place]
         return lamp !== undefined && mayUse(claimsCell.state, index, lamp)
       },
+      isBeginning: () => isTelling,
     }
-    return partBranch({ part, index, strategy, view, lampIndex }, player$, house, () =>
+    return partBranch({ song, part, index, strategy, view, lampIndex }, player$, house, () =>
       raised.next({ kind: 'failed', part: index }),
     )
   })
@@ -182,7 +185,10 @@ export function songBranch(
     goOn: () => cells.goOn(),
     begin(told, before) {
       gathered = new Map()
+      isTelling = true
       for (const { player, event } of told) players.get(player)?.next(event)
+      isTelling = false
+      for (const part of parts) part.begin()
       cells.afterwards(() => {
         const orders = [...(gathered?.values() ?? [])]
         gathered = undefined

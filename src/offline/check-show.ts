@@ -8,6 +8,7 @@ import { flashRateFindings } from './check/flash-rates.ts'
 import { foldedFindings } from './check/folded.ts'
 import { midiOutputFindings } from './check/midi-outputs.ts'
 import { padFindings } from './check/pads.ts'
+import { patternFindings } from './check/patterns.ts'
 import { rangeFindings } from './check/range.ts'
 import { serialOutputFindings } from './check/serial-outputs.ts'
 import { setListFindings } from './check/set-list.ts'
@@ -28,6 +29,7 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   flashRateFindings,
   flashPaceFindings,
   tuningErrorFindings,
+  patternFindings,
   sharingFindings,
   zoneFindings,
   midiOutputFindings,

@@ -6,7 +6,7 @@ import { strategyReach } from './check/strategy-reach.ts'
 
 /** What one key of a part becomes on one lamp. */
 export interface KeyPitch {
-  /** As played, before transposing. */
+  /** As played, or as a step has it, before transposing. */
   readonly key: Key
   /** What the tuning, the strategy and the lamp's trim ask, before octaves. */
   readonly asked: Hz
@@ -31,10 +31,11 @@ export function pitchRows(show: Show, songId: SongId, partId: PartId): LampPitch
   const song = show.songs.find(({ id }) => id === songId)
   const part = song?.parts.find(({ id }) => id === partId)
   const tuning = show.tunings.find(({ id }) => id === song?.tuning)
-  if (!part || !tuning) return undefined
+  if (!song || !part || !tuning) return undefined
   const tableFor = createPitchTables()
-  const reaches = new Map(strategyReach(part).map((reach) => [reach.lamp, reach]))
+  const reaches = new Map(strategyReach(part, song).map((reach) => [reach.lamp, reach]))
   const [low, high] = part.notes
+  const played = Array.from({ length: Math.max(0, high - low + 1) }, (_, index) => low + index)
   return part.lamps.map((id) => {
     const reach = reaches.get(id)
     const lamp = show.rig.lamps.find((one) => one.id === id)
@@ -42,7 +43,7 @@ export function pitchRows(show: Show, songId: SongId, partId: PartId): LampPitch
     if (!reach || !lamp || !output) return { lamp: id, rows: [] }
     const table = tableFor(tuning, lamp, output, reach)
     const rows: KeyPitch[] = []
-    for (let key = low; key <= high; key++) {
+    for (const key of reach.notes ?? played) {
       const sounding = key + part.transpose
       if (reach.key !== undefined && reach.key !== sounding) continue
       const asked = askedHz(tuning, lamp, reach, sounding)

@@ -2,13 +2,15 @@ import type { OutputId, SongId } from '../domain/ids.ts'
 import type { LampChange } from '../domain/lamp-state.ts'
 import type { MidiMessage } from '../domain/midi-message.ts'
 import type { Show } from '../domain/show.ts'
-import type { Song } from '../domain/song.ts'
+import type { Part, Song } from '../domain/song.ts'
 import type { Micros } from '../domain/units.ts'
 import { MICROS_PER_SECOND } from '../domain/units.ts'
 import { Graph } from '../graph/graph.ts'
 import type { TapEvent } from '../graph/tap.ts'
 import { encode } from '../midi/encode.ts'
 import { writeMidiFile } from '../midi/file-write.ts'
+import { strategies } from '../strategies/registry.ts'
+import { readyOptions } from '../strategies/strategy.ts'
 import { lampLine } from './lamps-jsonl.ts'
 import type { NoteBook } from './note-book.ts'
 import { createNoteBook } from './note-book.ts'
@@ -76,7 +78,7 @@ export function render(given: Show, songId: SongId, take: Take, sinks: RenderSin
     }
   })
   graph.advance(Math.max(take.endsAt, graph.now))
-  const endsAt = runOut(graph, desk)
+  const endsAt = runOut(graph, desk, song)
   graph.close(endsAt)
   graph.dispose()
   sinks.progress?.(1)
@@ -84,7 +86,7 @@ export function render(given: Show, songId: SongId, take: Take, sinks: RenderSin
 }
 
 /** Ends what is still held, then waits for echoes and gates. Returns when all is dark. */
-function runOut(graph: Graph, desk: Desk): Micros {
+function runOut(graph: Graph, desk: Desk, song: Song): Micros {
   const end = graph.now
   for (const { player, notes } of desk.notes.sounding()) {
     desk.report.warn(
@@ -92,10 +94,20 @@ function runOut(graph: Graph, desk: Desk): Micros {
     )
     graph.silence(player, end)
   }
+  for (const part of song.parts.filter((one) => runsOn(song, one))) {
+    desk.report.warn(`part ${part.id}: its pattern plays on by the clock; stopped where the take ended`)
+    graph.silence(part.player, end)
+  }
   while (graph.nextDue <= end + LONGEST_TAIL) graph.advance(graph.nextDue)
   if (graph.lamps.some((lamp) => lamp.on))
     desk.report.warn('lamps were still lit ten minutes after the take; darkened there')
   return graph.now
+}
+
+/** Whether a part plays on though nobody does. */
+function runsOn(song: Song, part: Part): boolean {
+  const strategy = strategies.find(({ kind }) => kind === part.strategy.kind)
+  return strategy?.runsOn?.(readyOptions(strategy, song, part)) ?? false
 }
 
 interface Desk {

@@ -1,6 +1,7 @@
 import type { Player } from '../domain/player.ts'
 import type { Lamp, MidiOutput, Output, SerialOutput } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
+import type { Pattern, PatternRow } from '../domain/pattern.ts'
 import type { Song } from '../domain/song.ts'
 
 /** `T`, with the fields `K` left out or not: what a file may hold before its context fills them in. */
@@ -10,6 +11,16 @@ type Without<T, K extends keyof T> = T extends unknown
 
 type LooseOutput = SerialOutput | Without<MidiOutput, 'firstChannel'>
 
+interface LoosePattern extends Omit<Pattern, 'name' | 'rows'> {
+  readonly name?: string | undefined
+  readonly rows: readonly Without<PatternRow, 'id'>[]
+}
+
+interface LooseSong extends Omit<Song, 'tuning' | 'patterns'> {
+  readonly tuning?: Song['tuning'] | undefined
+  readonly patterns: readonly LoosePattern[]
+}
+
 export interface IncompleteShow extends Omit<Show, 'rig' | 'players' | 'songs' | 'setList'> {
   readonly rig: {
     readonly supplies: Show['rig']['supplies']
@@ -17,7 +28,7 @@ export interface IncompleteShow extends Omit<Show, 'rig' | 'players' | 'songs' |
     readonly lamps: readonly Without<Lamp, 'name' | 'x'>[]
   }
   readonly players: readonly Without<Player, 'name'>[]
-  readonly songs: readonly Without<Song, 'tuning'>[]
+  readonly songs: readonly LooseSong[]
   readonly setList?: Show['setList'] | undefined
 }
 
@@ -40,7 +51,11 @@ export function completeShow(show: IncompleteShow): Show {
     thru: show.thru,
     players: show.players.map((player) => ({ ...player, name: player.name ?? player.id })),
     tunings: show.tunings,
-    songs: show.songs.map((song) => ({ ...song, tuning: song.tuning ?? firstTuning })),
+    songs: show.songs.map((song) => ({
+      ...song,
+      tuning: song.tuning ?? firstTuning,
+      patterns: song.patterns.map(completePattern),
+    })),
     // A variant is played in the place of the song it is one of.
     setList:
       show.setList ?? show.songs.filter(({ variantOf }) => variantOf === undefined).map(({ id }) => id),
@@ -52,4 +67,12 @@ export function completeShow(show: IncompleteShow): Show {
 function completeOutput(output: LooseOutput): Output {
   if (output.kind === 'serial') return output
   return { ...output, firstChannel: output.firstChannel ?? (output.layout === 'mpe' ? 2 : 1) }
+}
+
+function completePattern(pattern: LoosePattern): Pattern {
+  return {
+    ...pattern,
+    name: pattern.name ?? pattern.id,
+    rows: pattern.rows.map((row) => ({ ...row, id: row.id ?? row.lamp })),
+  }
 }

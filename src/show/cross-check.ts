@@ -2,6 +2,7 @@ import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
 import { cursor } from './cursor.ts'
 import { padFindings } from './pad-findings.ts'
 import { partFindings } from './part-findings.ts'
+import { patternFindings } from './pattern-findings.ts'
 import { referenceFindings } from './reference-findings.ts'
 import { repeatedIds } from './repeated-ids.ts'
 import { rigFindings } from './rig-findings.ts'
@@ -20,6 +21,7 @@ export function crossCheck(root: unknown, strategies: readonly AnyStrategyRules[
     ...rigFindings(show),
     ...padFindings(show),
     ...partFindings(show, strategies),
+    ...patternFindings(show, strategies),
     ...switchingFindings(show),
   ]
 }

@@ -9,9 +9,10 @@ const ORDER: readonly string[] = `
   to pass channel controllers from
   floor maskMs crosstalkMs gateMs curve pads mode minNoteMs octaveGuardMs bendSmoothMs legato
   steps periodCents refNote refHz
-  tempo beats tuning enter enterAt variantOf skip minutes notes parts
+  tempo beats tuning enter enterAt variantOf skip minutes notes parts patterns
+  advance division swing gate accentTimes rows row lamp muted
   controls on do program key song place
-  player strategy transpose notes duty base controller velocity low high
+  player strategy transpose notes note duty accent chance base controller velocity low high
   claim when releaseMs priority onLost gapMs flash action
 `
   .trim()

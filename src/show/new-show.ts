@@ -40,6 +40,7 @@ export function newShow(answers: NewShowAnswers): Show {
         enter: 'cut',
         skip: false,
         notes: '',
+        patterns: [],
         parts: firstParts(
           players,
           rig.lamps.map(({ id }) => id),

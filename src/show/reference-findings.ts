@@ -31,6 +31,11 @@ export function referenceFindings(show: Cursor): Finding[] {
         ...player(field(part, 'player')),
         ...items(field(part, 'lamps')).flatMap(lamp),
       ]),
+      ...items(field(one, 'patterns')).flatMap((pattern) =>
+        [...items(field(pattern, 'rows')), ...items(field(pattern, 'pads'))].flatMap((it) =>
+          lamp(field(it, 'lamp')),
+        ),
+      ),
     ]),
     ...items(field(show, 'setList')).flatMap(song),
     ...items(field(show, 'switching', 'controls')).flatMap((one) => [

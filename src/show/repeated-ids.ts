@@ -15,7 +15,7 @@ export function repeatedIds(show: Cursor): Finding[] {
     field(show, 'players'),
     field(show, 'tunings'),
     songs,
-    ...items(songs).map((song) => field(song, 'parts')),
+    ...items(songs).flatMap((song) => [field(song, 'parts'), field(song, 'patterns')]),
   ].flatMap(repeatedIn)
 }
 

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
 import { channel, controller, duty, id, key, label, milliseconds, reference } from './field-values.ts'
+import { patternSchema } from './pattern-schema.ts'
 import { strategySchema } from './strategy-schema.ts'
 import { enterAt } from './switching-schema.ts'
 
@@ -46,6 +47,7 @@ export function songSchema(strategies: readonly AnyStrategyRules[]) {
     minutes: z.number().min(0).max(600).optional(),
     notes: z.string().max(4000).default(''),
     parts: z.array(part),
+    patterns: z.array(patternSchema).max(128).default([]),
   })
 }
 

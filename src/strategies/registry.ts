@@ -4,6 +4,7 @@ import { lowestFree } from './lowest-free.ts'
 import { nearest } from './nearest.ts'
 import { partials } from './partials.ts'
 import { rotate } from './rotate.ts'
+import { steps } from './steps.ts'
 import type { AnyStrategy } from './strategy.ts'
 import { registered } from './strategy.ts'
 import { travel } from './travel.ts'
@@ -19,4 +20,5 @@ export const strategies: readonly AnyStrategy[] = [
   registered(chime),
   registered(partials),
   registered(canon),
+  registered(steps),
 ]

@@ -1,14 +1,13 @@
+import { NOTE_VALUE_TEXT } from '../domain/note-value.ts'
 import type { Beats, Bpm, Micros } from '../domain/units.ts'
 import { MICROS_PER_MS, MICROS_PER_SECOND } from '../domain/units.ts'
 
-const DURATION = /^([1-9]\d{0,3})\/([1-9]\d{0,3})$/
-
 /** Hint to the form that is drawn from a schema: text that `parseDuration` reads. */
-export const NOTE_VALUE = { format: 'note-value', pattern: DURATION.source } as const
+export const NOTE_VALUE = { format: 'note-value', pattern: NOTE_VALUE_TEXT.source } as const
 
 /** A note value such as "1/16" or "3/8", as a fraction of a whole note, in beats of a quarter; undefined where it is none. */
 export function parseDuration(text: string): Beats | undefined {
-  const found = DURATION.exec(text)
+  const found = NOTE_VALUE_TEXT.exec(text)
   return found ? (4 * Number(found[1])) / Number(found[2]) : undefined
 }
 

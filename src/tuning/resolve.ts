@@ -123,7 +123,10 @@ function beginWith(
     const lit = before[order.lamp]
     const { voice, part } = order
     const goesOn =
-      lit?.on === true && lit.note === voice.note && lit.player === state.config.parts[part]?.player
+      lit?.on === true &&
+      voice.note > 0 &&
+      lit.note === voice.note &&
+      lit.player === state.config.parts[part]?.player
     if (goesOn) lamps[order.lamp] = { part, voice, lit }
     return { ...order, strike: !goesOn }
   })

@@ -42,9 +42,12 @@ test('what is told of a key on a lamp is what the lamp does when the key is play
           expect(lamps.map(({ lamp }) => lamp)).toEqual(part.lamps)
           for (const { lamp, rows } of lamps) {
             const state = states[show.rig.lamps.findIndex(({ id }) => id === lamp)]
-            const row = rows.find((one: KeyPitch) => one.key === key)
+            const isLit = state?.on === true && state.part === part.id
+            // What steps sound is written in their pattern, whatever key was played.
+            const sounding = part.strategy.kind === 'steps' && isLit ? state.key - part.transpose : key
+            const row = rows.find((one: KeyPitch) => one.key === sounding)
             if (row?.octaves === null) refused += 1
-            if (!state?.on || state.part !== part.id) continue
+            if (!isLit) continue
             lit += 1
             told.push({
               key: row && row.key + part.transpose,

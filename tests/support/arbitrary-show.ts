@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import type { Show } from '../../src/domain/show.ts'
 import { strategies } from '../../src/strategies/registry.ts'
+import { patternsArbitrary } from './patterns-arbitrary.ts'
 import type { RawShow } from './shows.ts'
 import { validShow } from './valid-show.ts'
 
@@ -48,6 +49,10 @@ export function arbitraryStrategy(lamps: readonly string[]): fc.Arbitrary<RawSho
       notes: fc.array(fc.integer({ min: 36, max: 48 }), { minLength: lamps.length, maxLength: lamps.length }),
     }),
     partials: fc.record({ kind: fc.constant('partials'), priority }),
+    steps: fc.record(
+      { kind: fc.constant('steps'), pattern: fc.constant('a'), starts: fc.constantFrom('hit', 'song') },
+      { requiredKeys: ['kind'] },
+    ),
     canon: fc.record({
       kind: fc.constant('canon'),
       delay: fc.constantFrom('1/8', '1/32'),
@@ -71,6 +76,8 @@ const claim = fc.option(
 interface ShowOptions {
   /** False: no gaps and no delays. */
   readonly held?: boolean
+  /** False: no pattern is moved by the clock, and so none plays on once everything is let go. */
+  readonly clock?: boolean
   /** Songs with ways from one to the other: controls of every kind, see `SWITCHING_CONTROLS`. */
   readonly songs?: number
 }
@@ -91,6 +98,7 @@ export const SWITCHING_CONTROLS: RawShow[] = [
 /** A valid show: a few lamps on a serial and a MIDI output, three players, songs of one to three parts that may share lamps and claim them. */
 export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
   const { held = true, songs: songCount = 1 } = options
+  const advance = options.clock === false ? ['hit'] : ['hit', 'clock', 'both']
   return fc.integer({ min: 1, max: PLANTS.length }).chain((count) => {
     const lamps = PLANTS.slice(0, count)
     const subset = fc.shuffledSubarray(lamps, { minLength: 1 })
@@ -115,6 +123,7 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
       enterAt: fc.constantFrom('now', 'now', 'now', 'beat', 'bar', 'release', undefined),
       skip: fc.constantFrom(false, false, false, true),
       isVariant: fc.constantFrom(false, false, true),
+      patterns: patternsArbitrary(lamps, { keys: [36, 60], advance }),
     })
     return fc
       .record({
@@ -148,7 +157,7 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
             })),
           },
           players: PLAYERS,
-          songs: songs.map(({ parts, isVariant, enterAt: own, ...rest }, place) => ({
+          songs: songs.map(({ parts, isVariant, patterns, enterAt: own, ...rest }, place) => ({
             id: songCount === 1 ? 'song' : `song${place}`,
             title: 'Song',
             ...rest,
@@ -160,9 +169,27 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
               ...(right ? { claim: right } : {}),
               duty: velocity ? { velocity: true } : { controller: 74 },
             })),
+            // Rows of lamps that a part has not are a fault where it begins with them.
+            patterns: fitting(patterns, parts),
           })),
           ...(songCount === 1 ? {} : { switching: { enterAt, controls: SWITCHING_CONTROLS } }),
         }),
       )
   })
+}
+
+/** The first pattern on lamps of the parts that begin with it. */
+function fitting(
+  patterns: readonly RawShow[],
+  parts: readonly { readonly lamps: readonly string[]; readonly strategy: RawShow }[],
+): RawShow[] {
+  const own = parts.filter(({ strategy }) => strategy['kind'] === 'steps').flatMap(({ lamps }) => lamps)
+  if (own.length === 0) return [...patterns]
+  const moved = (one: RawShow): RawShow =>
+    'lamp' in one && !own.includes(String(one['lamp'])) ? { ...one, lamp: own[0] ?? '' } : one
+  return patterns.map((pattern) => ({
+    ...pattern,
+    rows: (pattern['rows'] as RawShow[]).map(moved),
+    ...('pads' in pattern ? { pads: (pattern['pads'] as RawShow[]).map(moved) } : {}),
+  }))
 }

@@ -32,8 +32,14 @@ export class ConformanceModel {
   readonly #refusing = new Map<number, boolean>()
   readonly #toTell: PartEvent[] = []
 
+  /** It may play on by itself once its notes have ended. */
+  readonly #runsOn: boolean
+
+  /** `options`: what the strategy starts with. */
   constructor(strategy: AnyStrategy, options: unknown, lamps: readonly LampId[], ends = false) {
     this.#strategy = strategy
+    this.#runsOn = strategy.runsOn?.(options) ?? false
+    this.#wakeAt = strategy.wakesFirst?.(options) ? 0 : undefined
     this.#lamps = lamps
     this.#ends = ends
     this.#state = deepFreeze(strategy.start(deepFreeze(options), deepFreeze(lamps)))
@@ -108,9 +114,13 @@ export class ConformanceModel {
     strictEqual(this.#wakeAt, undefined, 'a wake wanted after all-off')
   }
 
-  /** Every note ends one by one; what is still to come comes; then every lamp is dark. */
+  /** Every note ends one by one; what is still to come comes; then every lamp is dark. What runs on by itself rests with all-off. */
   endAll(): void {
     for (const { note } of this.#alive.splice(0)) this.#end(note.id)
+    if (this.#runsOn) {
+      this.#wait(1_000_000)
+      return this.allOff()
+    }
     this.#rest()
     deepStrictEqual([...this.#lit], [], 'lamps lit after every note ended')
   }
@@ -197,7 +207,9 @@ export class ConformanceModel {
     }
     const { voice, stole } = intent
     if (this.#taken.has(lamp)) throw new Error(`lights lamp ${lamp}, which another part has`)
-    if (!(voice.note >= 1 && voice.note < this.#nextId)) throw new Error(`no such note: ${voice.note}`)
+    // Nobody's note, 0, is only for what begins by itself.
+    const least = this.#strategy.wakesFirst ? 0 : 1
+    if (!(voice.note >= least && voice.note < this.#nextId)) throw new Error(`no such note: ${voice.note}`)
     if (!(voice.ratio > 0 && Number.isFinite(voice.ratio + voice.cents))) throw new Error('no pitch')
     if (stole !== undefined) {
       strictEqual(this.#lit.get(lamp), stole, `what note ${voice.note} says it stole lamp ${lamp} from`)

@@ -5,6 +5,7 @@ import type { PictureRow, PictureRows } from './picture-rows.ts'
 import { readPicture } from './picture-rows.ts'
 import type { PictureEvent } from './picture-events.ts'
 import { pictureEvents } from './picture-events.ts'
+import type { RawShow } from './shows.ts'
 import type { LightMoment } from './strategy-stage.ts'
 import { StrategyStage } from './strategy-stage.ts'
 
@@ -14,6 +15,8 @@ export interface PictureSettings {
   /** Left out: what its schema gives. */
   readonly options?: Readonly<Record<string, unknown>>
   readonly tempo?: number
+  /** The song's, as they stand in a file. */
+  readonly patterns?: RawShow[]
   /** Lamps that refuse keys above this one as out of their range. */
   readonly highestKey?: Readonly<Record<string, number>>
   /** What becomes of what sounds on a lamp that another part takes. Left out: it moves. */
@@ -45,6 +48,7 @@ export function expectPicture(settings: PictureSettings, picture: string): reado
     options: settings.options ?? {},
     lamps: rows.lamps.map(({ name }) => name),
     tempo: settings.tempo ?? 120,
+    patterns: settings.patterns,
     ...(settings.highestKey ? { highestKey: settings.highestKey } : {}),
   })
   const { events, letters } = pictureEvents(rows, columnMicros)

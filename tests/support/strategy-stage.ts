@@ -3,7 +3,9 @@ import type { Voice } from '../../src/domain/intent.ts'
 import type { PartEvent } from '../../src/domain/part-event.ts'
 import type { Key, Micros } from '../../src/domain/units.ts'
 import { strategies } from '../../src/strategies/registry.ts'
-import type { AnyStrategy, StrategyStep } from '../../src/strategies/strategy.ts'
+import type { AnyStrategy, StepProgress, StrategyStep } from '../../src/strategies/strategy.ts'
+import { readyPatterns } from './ready-patterns.ts'
+import type { RawShow } from './shows.ts'
 
 /** A lamp was lit (`voice`) or went dark (null). */
 export interface LightMoment {
@@ -19,6 +21,9 @@ export interface StageSettings {
   readonly options: Readonly<Record<string, unknown>>
   readonly lamps: readonly LampId[]
   readonly tempo: number
+  /** The song's, as they stand in a file, for a strategy that plays patterns; `part`: fields of its part. */
+  readonly patterns?: RawShow[] | undefined
+  readonly part?: RawShow | undefined
   /** Lamps that refuse keys above this one as out of their range. */
   readonly highestKey?: Readonly<Record<LampId, Key>>
 }
@@ -40,7 +45,7 @@ export class StrategyStage {
   #state: unknown
   #wakeAt: Micros | undefined
 
-  constructor({ strategy, options, lamps, tempo, highestKey }: StageSettings) {
+  constructor({ strategy, options, lamps, tempo, patterns, part, highestKey }: StageSettings) {
     const found = strategies.find(({ kind }) => kind === strategy)
     if (!found) throw new Error(`no strategy "${strategy}" in the registry`)
     const chosen = found.options.parse(options)
@@ -49,7 +54,9 @@ export class StrategyStage {
     this.#strategy = found
     this.#lamps = lamps
     this.#highestKey = highestKey ?? {}
-    this.#state = found.start(chosen, lamps)
+    const ready = patterns ? readyPatterns(found, options as RawShow, lamps, patterns, part) : chosen
+    this.#state = found.start(ready, lamps)
+    this.#wakeAt = found.wakesFirst?.(ready) ? 0 : undefined
     this.tempo = tempo
   }
 
@@ -61,6 +68,11 @@ export class StrategyStage {
       this.play({ kind: 'wake' })
     }
     this.now = until
+  }
+
+  /** Where its pattern is. */
+  get progress(): StepProgress | undefined {
+    return this.#strategy.progress?.(this.#state)
   }
 
   /** One event, and the refusals it leads to. */

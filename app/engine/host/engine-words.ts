@@ -14,6 +14,7 @@ export class EngineWords {
   #coming: Word<'coming'> | undefined
   readonly #ports = new Map<string, Word<'port'>>()
   #lamps: Word<'lamps'> | undefined
+  #steps: Word<'steps'> | undefined
   #players: Word<'players'> | undefined
   #figures: Word<'figures'> | undefined
   #finding: Word<'finding'> | undefined
@@ -52,6 +53,9 @@ export class EngineWords {
       case 'lamps':
         this.#lamps = message
         return
+      case 'steps':
+        this.#steps = message
+        return
       case 'players':
         this.#players = message
         return
@@ -88,6 +92,7 @@ export class EngineWords {
       this.#coming,
       ...[...this.#ports.values()].filter(({ port }) => ids.has(port.id)),
       this.#lamps,
+      this.#steps,
       this.#players,
       this.#figures,
       this.#finding,
@@ -102,6 +107,7 @@ export class EngineWords {
     this.#coming = undefined
     this.#ports.clear()
     this.#lamps = undefined
+    this.#steps = undefined
     this.#players = undefined
     this.#figures = undefined
     this.#finding = undefined

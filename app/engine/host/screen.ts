@@ -3,7 +3,7 @@ import type { Channel } from '../channel.ts'
 import type { SupervisorTimers } from '../supervisor.ts'
 import type { Entry } from './entry.ts'
 
-type Droppable = Extract<FromHost, { type: 'lamps' | 'players' | 'figures' | 'monitor' }>
+type Droppable = Extract<FromHost, { type: 'lamps' | 'steps' | 'players' | 'figures' | 'monitor' }>
 
 /** Bytes that wait for a screen; above, it is told the newest of what changes all the time, and no more. */
 const MOST_BACKLOG = 256_000
@@ -79,6 +79,7 @@ export class Screen {
 function isDroppable(message: FromHost): message is Droppable {
   switch (message.type) {
     case 'lamps':
+    case 'steps':
     case 'players':
     case 'figures':
     case 'monitor':

@@ -2,6 +2,7 @@ import type {
   FromEngine,
   LampStatus,
   MonitorEvent,
+  PartSteps,
   PlayerActivity,
   PortStatus,
 } from '../../../src/contract/from-engine.ts'
@@ -32,6 +33,8 @@ export interface HouseView {
   readonly lamps: ReadonlyMap<string, LampStatus>
   /** Engine time of the last `lamps`. */
   readonly lampsAt: number
+  /** Where the patterns of the song that plays are, by part. */
+  readonly steps: ReadonlyMap<string, PartSteps>
   readonly players: ReadonlyMap<string, PlayerActivity>
   /** Engine time of the last `players`. */
   readonly playersAt: number
@@ -73,6 +76,7 @@ export const NOTHING_YET: HouseView = {
   isLoaded: false,
   lamps: new Map(),
   lampsAt: 0,
+  steps: new Map(),
   players: new Map(),
   playersAt: 0,
   ports: new Map(),
@@ -104,7 +108,14 @@ export function told(view: HouseView, message: FromHost): HouseView {
       return { ...view, show: message }
     case 'hello':
       // A new engine: what the one before it said of lamps and players holds no longer.
-      return { ...nothingComes(view), lamps: new Map(), players: new Map(), finding: null, isLoaded: false }
+      return {
+        ...nothingComes(view),
+        lamps: new Map(),
+        steps: new Map(),
+        players: new Map(),
+        finding: null,
+        isLoaded: false,
+      }
     case 'loaded': {
       const { loadFailed: _, ...rest } = view
       return { ...rest, isLoaded: true, song: { song: message.song, position: message.position } }
@@ -128,6 +139,8 @@ export function told(view: HouseView, message: FromHost): HouseView {
         lamps: new Map(message.lamps.map((lamp) => [lamp.lamp, lamp])),
         lampsAt: message.at,
       }
+    case 'steps':
+      return { ...view, steps: new Map(message.parts.map((one) => [one.part, one])) }
     case 'players':
       return {
         ...view,
@@ -195,12 +208,14 @@ export function told(view: HouseView, message: FromHost): HouseView {
  */
 function newcomer(view: HouseView, welcome: Said<'welcome'>): HouseView {
   const { noEntry: _, remote: __, figures: ___, kept: ____, ...rest } = view
-  const { lamps, players, ports, finding, recent, isLoaded, words, fileChanged, recoveries } = NOTHING_YET
+  const { lamps, steps, players, ports, finding, recent, isLoaded, words, fileChanged, recoveries } =
+    NOTHING_YET
   return {
     ...nothingComes(rest),
     link: 'open',
     welcome,
     lamps,
+    steps,
     players,
     ports,
     finding,

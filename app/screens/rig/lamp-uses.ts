@@ -5,6 +5,7 @@ import type { Show } from '../../../src/domain/show.ts'
 import { remove, set } from '../sheet/edit.ts'
 import { fieldsOf } from '../sheet/form-model.ts'
 import { relisted } from '../sheet/lamp-lists.ts'
+import { patternsRenamed, patternsWithout } from './pattern-lamps.ts'
 
 /** A part that uses something of the rig, and where it stands. */
 export interface PartUse {
@@ -29,11 +30,11 @@ export function useText({ id, title }: PartUse): string {
   return `${id} in ${title}`
 }
 
-/** Takes a lamp out of every part, with what its strategy says of that lamp; parts without another lamp go. */
+/** Takes a lamp out of every part and pattern, with what its strategy says of that lamp; parts without another lamp go. */
 export function withoutLamp(show: Show, lamp: LampId, strategies: readonly StrategyForm[]): ShowChange[] {
   const uses = lampUses(show, lamp)
   const kept = uses.flatMap((use) => (use.goes ? [] : partWithout(show, use, lamp, strategies)))
-  return [...kept, ...removeParts(uses.filter(({ goes }) => goes))]
+  return [...kept, ...patternsWithout(show, lamp), ...removeParts(uses.filter(({ goes }) => goes))]
 }
 
 /** Last first, so that the places before stay what they are. */
@@ -64,7 +65,7 @@ function partWithout(
 
 /** Calls a lamp by another id wherever the songs name it. */
 export function renameInSongs(show: Show, from: LampId, to: LampId): ShowChange[] {
-  return lampUses(show, from).flatMap(({ song, part }) => {
+  const inParts = lampUses(show, from).flatMap(({ song, part }) => {
     const found = show.songs[song]?.parts[part]
     if (!found) return []
     const path = ['songs', song, 'parts', part]
@@ -77,4 +78,5 @@ export function renameInSongs(show: Show, from: LampId, to: LampId): ShowChange[
     )
     return [set([...path, 'lamps'], renamed(found.lamps)), ...lists]
   })
+  return [...inParts, ...patternsRenamed(show, from, to)]
 }

@@ -50,12 +50,39 @@ export function setPartField(
   })
 }
 
-/** Another strategy, with what it has for usual; an option that has no usual value begins as its schema lets it. */
+/**
+ * Another strategy, with what it has for usual; an option that has no usual value begins as its schema lets it. One that plays patterns gets a first one on the
+ * part's lamps, to be named by it where the song has others already.
+ */
 export function setStrategyKind(where: PartPlace, { kind, options }: StrategyForm): MakeEdit {
-  return onPart(where, ({ part, path, name }) => ({
-    label: `Strategy of ${name}`,
-    changes: [set([...path, 'strategy'], { kind, ...requiredOf(fieldsOf(options), part.lamps) })],
+  return onPart(where, ({ song, part, path, name }) => {
+    const fields = fieldsOf(options)
+    const chosen = { kind, ...requiredOf(fields, part.lamps) }
+    const label = `Strategy of ${name}`
+    const option = fields.find(({ field }) => field.kind === 'text' && field.format === 'pattern')
+    if (!option) return { label, changes: [set([...path, 'strategy'], chosen)] }
+    const pattern = firstPattern(song, part)
+    return {
+      label,
+      changes: [
+        insert([...path.slice(0, 2), 'patterns', song.patterns.length], pattern),
+        set([...path, 'strategy'], { ...chosen, [option.name]: pattern.id }),
+      ],
+    }
+  })
+}
+
+/** One lamp after the other, on middle C. */
+function firstPattern({ patterns }: Song, { lamps }: Part) {
+  const id = newId(
+    'pattern',
+    patterns.map((one) => one.id),
+  )
+  const rows = lamps.slice(0, 128).map((lamp, place) => ({
+    lamp,
+    steps: lamps.slice(0, 128).map((_, step) => (step === place ? { note: 60 } : 0)),
   }))
+  return { id, rows }
 }
 
 /** undefined leaves the option out. */

@@ -1,6 +1,7 @@
-import type { Part } from '../../domain/song.ts'
+import type { Part, Song } from '../../domain/song.ts'
 import type { Duty } from '../../domain/units.ts'
 import type { Output } from '../../domain/rig.ts'
+import { patternsPlayed } from '../../strategies/steps-ready.ts'
 import type { CheckFinding } from './finding.ts'
 import { grouped } from './grouped.ts'
 import { figure, lampsNamed } from './listed.ts'
@@ -11,8 +12,8 @@ export function dutyFindings({ songs }: Survey): CheckFinding[] {
   return songs.flatMap(({ parts }) => parts.flatMap((part) => [...trimmed(part), ...unsent(part)]))
 }
 
-function trimmed({ part, place, lamps }: SurveyedPart): CheckFinding[] {
-  const duties = dutiesOf(part)
+function trimmed({ song, part, place, lamps }: SurveyedPart): CheckFinding[] {
+  const duties = [...dutiesOf(part), ...stepDuties(song, part)]
   return [...grouped(lamps, (one) => trimText(one, duties))].flatMap(([text, group]) =>
     text === '' ? [] : [{ gravity: 'note', ...place, message: `${names(group)}: ${text}` }],
   )
@@ -35,6 +36,17 @@ function dutiesOf({ duty: { base, low, high, controller, velocity } }: Part): re
   ]
   if (velocity) return moving
   return controller === undefined ? [['base', base]] : [['base', base], ...moving]
+}
+
+/** The least and the most that steps ask for themselves, accents aside. */
+function stepDuties(song: Song, { strategy }: Part): readonly [string, Duty][] {
+  if (strategy.kind !== 'steps') return []
+  const duties = patternsPlayed(song, strategy).flatMap(({ rows, pads }) => [
+    ...rows.flatMap(({ steps }) => steps.flatMap((step) => (step === 0 ? [] : (step.duty ?? [])))),
+    ...pads.flatMap((pad) => (pad.do === 'note' ? (pad.duty ?? []) : [])),
+  ])
+  const ends = [...new Set([Math.min(...duties), Math.max(...duties)])]
+  return duties.length === 0 ? [] : ends.map((duty) => ['a step with', duty])
 }
 
 function unsent({ part, place, lamps }: SurveyedPart): CheckFinding[] {

@@ -4,8 +4,10 @@ import type { Pace } from '../../time/pace.ts'
 import { paceMicros } from '../../time/pace.ts'
 import { parseDuration } from '../../time/beats.ts'
 import { WAYS, roundOf } from '../../strategies/travel-path.ts'
+import { patternsPlayed } from '../../strategies/steps-ready.ts'
 import type { CheckFinding } from './finding.ts'
 import { figure } from './listed.ts'
+import { patternFlashes } from './pattern-flashes.ts'
 import { pathOf } from './strategy-reach.ts'
 import type { Survey, SurveyedPart } from './survey.ts'
 import type { Gating } from './travel-gating.ts'
@@ -25,6 +27,7 @@ export function flashPaceFindings({ songs }: Survey): CheckFinding[] {
     parts.flatMap((surveyed) => [
       ...travelFinding(song, surveyed, gate),
       ...canonFinding(song, surveyed),
+      ...stepsFindings(song, surveyed),
       ...gapFinding(surveyed),
     ]),
   )
@@ -82,6 +85,22 @@ function canonFinding(song: Song, { part, place }: SurveyedPart): CheckFinding[]
     `${tempoText(pace, song)}one short note goes over ${part.lamps.length} lamps, one every ${figure(micros / 1000, 3)} ms: up to ${figure(field, 3)} flashes ` +
     `a second in the field, besides what is played. ${RULE} A longer delay slows it.`
   return [{ gravity: 'warning', ...place, message }]
+}
+
+function stepsFindings(song: Song, { part, place }: SurveyedPart): CheckFinding[] {
+  if (part.strategy.kind !== 'steps') return []
+  return patternsPlayed(song, part.strategy).flatMap((pattern): CheckFinding[] => {
+    // What hits move is the player's own pace.
+    if (pattern.advance === 'hit') return []
+    const pace = { every: pattern.division }
+    const { lamp, field } = patternFlashes(pattern, paceMicros(pace, song.tempo))
+    if (lamp <= ALLOWED && field <= ALLOWED) return []
+    const message =
+      `${tempoText(pace, song)}pattern ${pattern.id}, a step every ${pattern.division}, darkens a lamp up to ${lamp} times in a second, ` +
+      `and some lamp of the field up to ${field} times${pattern.advance === 'both' ? ', besides what hits do' : ''}. ${RULE} ` +
+      'A longer division slows both; steps that sound until the next one of their row spare the darkness between.'
+    return [{ gravity: 'warning', ...place, message }]
+  })
 }
 
 function gapFinding({ part: { gapMs }, place }: SurveyedPart): CheckFinding[] {

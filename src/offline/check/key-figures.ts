@@ -22,11 +22,11 @@ export interface KeyFigures {
 
 const NONE: readonly Key[] = []
 
-/** Goes through the keys `low` to `high` as played; none where `low` is above `high`. */
-export function keyFigures(table: PitchTable, low: Key, high: Key, transpose: number): KeyFigures {
+/** Goes through keys as played, rising. */
+export function keyFigures(table: PitchTable, keys: readonly Key[], transpose: number): KeyFigures {
   const special: Key[] = []
   let all = 0
-  for (let key = low; key <= high; key++) {
+  for (const key of keys) {
     const traits = table.traits(key + transpose)
     if (traits === 0) continue
     special.push(key)
@@ -38,7 +38,7 @@ export function keyFigures(table: PitchTable, low: Key, high: Key, transpose: nu
   return {
     table,
     transpose,
-    keys: Math.max(0, high - low + 1),
+    keys: keys.length,
     noOctave: having(TRAITS.noOctave),
     noRate: having(TRAITS.noRate),
     up: having(TRAITS.up),

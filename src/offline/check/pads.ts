@@ -46,11 +46,14 @@ function maskFindings(maskMs: number, what: string, place: FindingPlace): CheckF
 
 /** A player without any part is told of as unused. */
 function unheard(show: Show, player: PadsPlayer, pad: Pad, place: FindingPlace): CheckFinding[] {
-  const parts = songsReached(show).flatMap((song) => song.parts.filter((part) => part.player === player.id))
+  const parts = songsReached(show).flatMap((song) =>
+    song.parts.filter((part) => part.player === player.id).map((part) => ({ song, part })),
+  )
   const isControl = show.switching.controls.some(
     (control) => control.player === player.id && control.on.kind === 'note' && control.on.key === pad.key,
   )
-  if (parts.length === 0 || isControl || parts.some((part) => takesKey(part, pad.key))) return []
+  if (parts.length === 0 || isControl || parts.some(({ song, part }) => takesKey(song, part, pad.key)))
+    return []
   const message = `pad ${playedKeyName(player, pad.key)} of player ${player.id} is in the keys of no part and is no control: hits there do nothing.`
   return [{ gravity: 'note', ...place, message }]
 }

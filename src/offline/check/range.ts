@@ -44,8 +44,11 @@ function partFindings(surveyed: SurveyedPart): CheckFinding[] {
 function silent(surveyed: SurveyedPart): CheckFinding {
   const { place, lamps } = surveyed
   const keys = Math.max(0, ...lamps.map(({ figures }) => figures.keys))
-  const why =
-    keys === 0
+  const why = isOfSteps(surveyed)
+    ? keys === 0
+      ? 'no step of its patterns is on a lamp of it. Give its rows the lamps of the part, or steps'
+      : `none of the ${counted(keys, 'key')} of its steps fits any of its lamps and what their outputs can make. Change the steps, or lowHz and highHz of the lamps`
+    : keys === 0
       ? `it takes ${taken(surveyed)}, and the keys its lamps answer to are not among those. Change the keys, or "notes"`
       : `none of its ${counted(keys, 'key')} fits any of its lamps and what their outputs can make. Change lowHz and highHz of the lamps, or "notes" or "transpose"`
   return { gravity: 'fault', ...place, message: `no note of this part ever lights a lamp: ${why}.` }
@@ -55,9 +58,10 @@ function taken({ part: { notes, transpose } }: SurveyedPart): string {
   return `${keySpans([notes[0]])} to ${keySpans([notes[1]])}${transpose === 0 ? '' : `, moved by ${transpose}`}`
 }
 
-function refusals({ place, lamps }: SurveyedPart): CheckFinding[] {
+function refusals(surveyed: SurveyedPart): CheckFinding[] {
+  const { place, lamps } = surveyed
   const refusing = lamps.filter(({ figures }) => figures.noOctave.length + figures.noRate.length > 0)
-  const groups = [...grouped(refusing, refusalText)]
+  const groups = [...grouped(refusing, (one) => refusalText(one, isOfSteps(surveyed)))]
   const told = groups.slice(0, MOST_GROUPS).map(([text, group]): CheckFinding => ({
     gravity: 'warning',
     ...place,
@@ -72,7 +76,7 @@ function refusals({ place, lamps }: SurveyedPart): CheckFinding[] {
   return [...told, { gravity: 'warning', ...place, message }]
 }
 
-function refusalText({ lamp, output, figures }: SurveyedLamp): string {
+function refusalText({ lamp, output, figures }: SurveyedLamp, isOfSteps: boolean): string {
   const { noOctave, noRate, keys } = figures
   const refused = [...noOctave, ...noRate].sort((a, b) => a - b)
   const why = [
@@ -88,5 +92,10 @@ function refusalText({ lamp, output, figures }: SurveyedLamp): string {
           `output ${output.id} cannot make ${noOctave.length === 0 ? 'those rates' : `the rates of ${noRate.length} of them`}: move lowHz or highHz so that other octaves are taken`,
         ]),
   ]
-  return `${refused.length} of its ${counted(keys, 'key')}, ${keySpans(refused)}, and would stay dark: ${why.join('; ')}, or narrow the part's "notes".`
+  return `${refused.length} of its ${counted(keys, 'key')}, ${keySpans(refused)}, and would stay dark: ${why.join('; ')}, or ${isOfSteps ? 'change those steps' : 'narrow the part\'s "notes"'}.`
+}
+
+/** What it sounds is written in patterns, not played. */
+function isOfSteps({ part }: SurveyedPart): boolean {
+  return part.strategy.kind === 'steps'
 }

@@ -1,6 +1,7 @@
 import type { LampId } from '../../domain/ids.ts'
-import type { Part, StrategySpec } from '../../domain/song.ts'
+import type { Part, Song, StrategySpec } from '../../domain/song.ts'
 import type { Cents, Key } from '../../domain/units.ts'
+import { patternsPlayed } from '../../strategies/steps-ready.ts'
 
 /** What a strategy asks of one of its part's lamps: which pitch, and whether only one key. */
 export interface Reach {
@@ -9,10 +10,13 @@ export interface Reach {
   readonly cents: Cents
   /** The only key the lamp answers to, after transposing; absent: every key of the part. */
   readonly key?: Key | undefined
+  /** The notes that its steps and pads sound there, whatever is played, rising and before transposing; absent: it sounds what is played. */
+  readonly notes?: readonly Key[] | undefined
 }
 
 /** The lamps of a part that its strategy can light; those beyond a list of partials or off a given way are left out. */
-export function strategyReach({ lamps, strategy }: Part): Reach[] {
+export function strategyReach(part: Part, song: Song): Reach[] {
+  const { lamps, strategy } = part
   switch (strategy.kind) {
     case 'unison': {
       const detune = numbers(strategy, 'detuneCents')
@@ -30,6 +34,8 @@ export function strategyReach({ lamps, strategy }: Part): Reach[] {
         .slice(0, keys.length)
         .map((lamp, index) => ({ lamp, ratio: 1, cents: 0, key: keys[index] }))
     }
+    case 'steps':
+      return patternReach(part, song)
     default: {
       const path = pathOf(strategy)
       return lamps
@@ -37,6 +43,21 @@ export function strategyReach({ lamps, strategy }: Part): Reach[] {
         .map((lamp) => ({ lamp, ratio: 1, cents: 0 }))
     }
   }
+}
+
+function patternReach({ lamps, strategy }: Part, song: Song): Reach[] {
+  const notes = new Map<LampId, Set<Key>>()
+  const take = (lamp: LampId, note: Key): unknown =>
+    lamps.includes(lamp) && notes.set(lamp, (notes.get(lamp) ?? new Set()).add(note))
+  for (const { rows, pads } of patternsPlayed(song, strategy)) {
+    for (const { lamp, steps } of rows)
+      for (const step of steps) if (step !== 0 && step.chance !== 0) take(lamp, step.note)
+    for (const pad of pads) if (pad.do === 'note') take(pad.lamp, pad.note)
+  }
+  return lamps.flatMap((lamp) => {
+    const own = notes.get(lamp)
+    return own ? [{ lamp, ratio: 1, cents: 0, notes: [...own].sort((a, b) => a - b) }] : []
+  })
 }
 
 /** The lamps a `travel` visits, where it names them. */

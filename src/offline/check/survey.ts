@@ -2,6 +2,7 @@ import type { Lamp, Output } from '../../domain/rig.ts'
 import type { Show } from '../../domain/show.ts'
 import type { Part, Song } from '../../domain/song.ts'
 import type { TuningSpec } from '../../domain/tuning-spec.ts'
+import type { Key } from '../../domain/units.ts'
 import type { FindingPlace } from './finding.ts'
 import type { KeyFigures } from './key-figures.ts'
 import { keyFigures } from './key-figures.ts'
@@ -49,11 +50,12 @@ export function surveyShow(show: Show): Survey {
 
   function surveyPart(song: Song, part: Part, place: FindingPlace, tuning: TuningSpec): SurveyedPart {
     const [low, high] = part.notes
-    const surveyed = strategyReach(part).flatMap((reach): SurveyedLamp[] => {
+    const surveyed = strategyReach(part, song).flatMap((reach): SurveyedLamp[] => {
       const lamp = lamps.get(reach.lamp)
       const output = lamp && outputs.get(lamp.output)
       if (!lamp || !output) return []
       const table = tableFor(tuning, lamp, output, reach)
+      if (reach.notes) return [{ lamp, output, figures: keyFigures(table, reach.notes, part.transpose) }]
       const only = reach.key === undefined ? undefined : reach.key - part.transpose
       const from = Math.max(low, only ?? low)
       const to = Math.min(high, only ?? high)
@@ -79,14 +81,19 @@ export function partPlace(song: Song, songIndex: number, part: Part, partIndex: 
   return { where: `song ${song.id}, part ${part.id}`, path: ['songs', songIndex, 'parts', partIndex] }
 }
 
-function createFigures(): typeof keyFigures {
+function createFigures(): (table: PitchTable, low: Key, high: Key, transpose: number) => KeyFigures {
   const known = new Map<PitchTable, Map<string, KeyFigures>>()
   return (table, low, high, transpose) => {
     const ofTable = known.get(table) ?? new Map<string, KeyFigures>()
     known.set(table, ofTable)
     const id = `${low} ${high} ${transpose}`
-    const figures = ofTable.get(id) ?? keyFigures(table, low, high, transpose)
+    const figures = ofTable.get(id) ?? keyFigures(table, keysBetween(low, high), transpose)
     ofTable.set(id, figures)
     return figures
   }
+}
+
+/** None where `low` is above `high`. */
+function keysBetween(low: Key, high: Key): Key[] {
+  return Array.from({ length: Math.max(0, high - low + 1) }, (_, index) => low + index)
 }

@@ -49,7 +49,7 @@ function fromParts(show: Show, control: Control, player: Player, place: FindingP
     song.parts.filter((part) => part.player === player.id).map((part) => ({ song, part })),
   )
   if (on.kind === 'note') {
-    const deaf = parts.filter(({ part }) => takesKey(part, on.key))
+    const deaf = parts.filter(({ song, part }) => takesKey(song, part, on.key))
     if (deaf.length === 0) return []
     const message = `${playedKeyName(player, on.key)} of player ${player.id} is a control, so it is not played any more by ${names(deaf)}. Where that is meant, "notes" of the part may leave it out.`
     return [{ gravity: 'note', ...place, message }]

@@ -17,15 +17,17 @@ export function zoneFindings({ show, songs }: Survey): CheckFinding[] {
   return songs.flatMap(({ song, place }) => songFindings(song, place, controls))
 }
 
-function songFindings({ parts }: Song, place: FindingPlace, controls: readonly Control[]): CheckFinding[] {
-  return [...grouped(parts, ({ player }) => player)].flatMap(([player, zones]) =>
-    zones.length < 2 ? [] : [...overlaps(zones, player, place), ...gaps(zones, player, place, controls)],
+function songFindings(song: Song, place: FindingPlace, controls: readonly Control[]): CheckFinding[] {
+  return [...grouped(song.parts, ({ player }) => player)].flatMap(([player, zones]) =>
+    zones.length < 2
+      ? []
+      : [...overlaps(song, zones, player, place), ...gaps(zones, player, place, controls)],
   )
 }
 
 /** Two parts that take the same keys both sound: on lamps of their own that is a layer, on shared lamps each is in the other's way. */
-function overlaps(parts: readonly Part[], player: PlayerId, place: FindingPlace): CheckFinding[] {
-  const zones = parts.map((part) => ({ part, ranges: lampRanges(part) }))
+function overlaps(song: Song, parts: readonly Part[], player: PlayerId, place: FindingPlace): CheckFinding[] {
+  const zones = parts.map((part) => ({ part, ranges: lampRanges(song, part) }))
   return zones.flatMap(({ part, ranges }, index) =>
     zones.slice(index + 1).flatMap((other): CheckFinding[] => {
       const keys = new Set<Key>()
@@ -66,10 +68,10 @@ function gaps(
 }
 
 /** For each lamp that a part can light, the lowest and the highest key that does it, as they are played. */
-function lampRanges(part: Part): Map<LampId, readonly [Key, Key]> {
+function lampRanges(song: Song, part: Part): Map<LampId, readonly [Key, Key]> {
   const [low, high] = part.notes
   return new Map(
-    strategyReach(part).map(({ lamp, key }) => {
+    strategyReach(part, song).map(({ lamp, key }) => {
       if (key === undefined) return [lamp, part.notes]
       const played = key - part.transpose
       return [lamp, played < low || played > high ? NO_KEYS : [played, played]]

@@ -22,19 +22,19 @@ export function partsTable(show: Show, song: Song): Markup {
       </tr>
     </thead>
     <tbody>
-      ${song.parts.map((part) => partRow(show, part))}
+      ${song.parts.map((part) => partRow(show, song, part))}
     </tbody>
   </table>`
 }
 
-function partRow(show: Show, part: Part): Markup {
+function partRow(show: Show, song: Song, part: Part): Markup {
   const nameOf = (id: string): string => show.rig.lamps.find((lamp) => lamp.id === id)?.name ?? id
   const player = show.players.find(({ id }) => id === part.player)?.name ?? part.player
   const gap = part.gapMs === 0 ? '' : `; ${part.gapMs} ms dark before a lamp is struck again`
   return html`<tr>
     <th scope="row">${named(part.id)}</th>
     <td>${named(player)}</td>
-    <td><i>${part.strategy.kind}</i>: ${named(strategyWords(part, nameOf))}${gap}</td>
+    <td><i>${part.strategy.kind}</i>: ${named(strategyWords(part, song, nameOf))}${gap}</td>
     <td>${keysWords(part)}</td>
     <td>${transposeWords(part)}</td>
     <td>${dutyWords(part)}</td>

@@ -1,12 +1,14 @@
 import type { LampId } from '../../domain/ids.ts'
-import type { Part, StrategySpec } from '../../domain/song.ts'
+import type { Pattern } from '../../domain/pattern.ts'
+import type { Part, Song, StrategySpec } from '../../domain/song.ts'
+import { patternsPlayed } from '../../strategies/steps-ready.ts'
 import { keyName } from '../check/key-spans.ts'
 import { strategyReach } from '../check/strategy-reach.ts'
 
 type NameOf = (lamp: LampId) => string
 
 /** How a part's notes find lamps, with every option that bears on it. */
-export function strategyWords(part: Part, nameOf: NameOf): string {
+export function strategyWords(part: Part, song: Song, nameOf: NameOf): string {
   const { strategy } = part
   switch (strategy.kind) {
     case 'unison':
@@ -32,10 +34,10 @@ export function strategyWords(part: Part, nameOf: NameOf): string {
         priorityWords(strategy),
       ])
     case 'chime':
-      return sentence('each lamp answers to its own key, as it is played', [chimeWords(part, nameOf)])
+      return sentence('each lamp answers to its own key, as it is played', [chimeWords(part, song, nameOf)])
     case 'partials':
       return sentence('one voice spread over the lamps as its partials', [
-        strategyReach(part)
+        strategyReach(part, song)
           .map(({ lamp, ratio }) => `${nameOf(lamp)} ${ratio}`)
           .join(', '),
         priorityWords(strategy),
@@ -47,6 +49,15 @@ export function strategyWords(part: Part, nameOf: NameOf): string {
           : `${valueWords(strategy['delayMs'])} ms later`,
         priorityWords(strategy),
       ])
+    case 'steps': {
+      const [first, ...others] = patternsPlayed(song, strategy)
+      const next = others.map(({ name }) => name).join(', ')
+      return sentence('a pattern of steps, a row for each lamp', [
+        first ? `${first.name}, ${movedWords(first)}` : '',
+        next === '' ? '' : `then, by a pad, ${next}`,
+        strategy['starts'] === 'song' ? 'its clock starts with the song' : '',
+      ])
+    }
     default:
       return sentence(
         strategy.kind,
@@ -109,9 +120,14 @@ function moveWords(move: unknown): string {
   return move === 'note' ? 'a move with each note' : `a move: ${valueWords(move)}`
 }
 
+function movedWords({ advance, division }: Pattern): string {
+  if (advance === 'hit') return 'moved by hits'
+  return `moved every ${division}${advance === 'both' ? ' and by hits' : ''}`
+}
+
 /** The keys that are played for a chime, before the part transposes them. */
-function chimeWords(part: Part, nameOf: NameOf): string {
-  return strategyReach(part)
+function chimeWords(part: Part, song: Song, nameOf: NameOf): string {
+  return strategyReach(part, song)
     .map(({ lamp, key = 0 }) => {
       const played = key - part.transpose
       return `${nameOf(lamp)} ${played < 0 || played > 127 ? `${played}, which no key is` : keyName(played)}`

@@ -21,7 +21,7 @@ test.each([
         const whole = new GraphRun(show)
         whole.play(playing)
         whole.play(lettingGo(), whole.graph.now + 1)
-        whole.runOut()
+        whole.runOut(3_000_000)
 
         const pieces = new GraphRun(show)
         let at = 0
@@ -37,7 +37,7 @@ test.each([
           pieces.graph.play(player, bytes.slice(split), at)
         })
         pieces.play(lettingGo(), pieces.graph.now + 1)
-        pieces.runOut()
+        pieces.runOut(3_000_000)
         expect(pieces.bytes()).toEqual(whole.bytes())
         expect(pieces.of('frame')).toEqual(whole.of('frame'))
         expect(pieces.of('song')).toEqual(whole.of('song'))

@@ -120,6 +120,7 @@ test('a song and its part', () => {
         gapMs: 0,
       },
     ],
+    patterns: [],
   })
 })
 

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { strategies } from '../../../src/strategies/registry.ts'
 import { ConformanceModel } from '../../support/conformance-model.ts'
-import { optionsFor } from '../../support/options-arbitrary.ts'
+import { startsFor } from '../../support/patterns-arbitrary.ts'
 import { checkProperty } from '../../support/property.ts'
 import { script } from '../../support/strategy-script.ts'
 
@@ -15,7 +15,7 @@ const LAMPS = ['fern', 'moss', 'reed', 'sedge', 'rush', 'ivy']
  */
 describe.each(strategies.map((strategy) => [strategy.kind, strategy] as const))('%s', (kind, strategy) => {
   // Made once for each number of lamps.
-  const choices = LAMPS.map((_, index) => optionsFor(strategy, LAMPS.slice(0, index + 1)))
+  const choices = LAMPS.map((_, index) => startsFor(strategy, LAMPS.slice(0, index + 1)))
   const setting = fc.integer({ min: 1, max: LAMPS.length }).chain((count) =>
     fc.record({
       count: fc.constant(count),

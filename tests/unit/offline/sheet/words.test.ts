@@ -9,15 +9,19 @@ import { HOSTILE, HOSTILE_SHOWN } from '../../../support/hostile-show.ts'
 import { richShow } from '../../../support/rich-show.ts'
 import { validShow } from '../../../support/valid-show.ts'
 
-const parts = validShow(richShow()).songs.flatMap((song) => song.parts)
+const { songs } = validShow(richShow())
 
 function part(id: string): Part {
-  const found = parts.find((one) => one.id === id)
+  const found = songs.flatMap((song) => song.parts).find((one) => one.id === id)
   if (!found) throw new Error(`no part ${id}`)
   return found
 }
 
-const words = (one: Part): string => strategyWords(one, (lamp) => lamp.toUpperCase())
+function words(one: Part): string {
+  const song = songs.find(({ parts }) => parts.some(({ id }) => id === one.id))
+  if (!song) throw new Error(`no song of part ${one.id}`)
+  return strategyWords(one, song, (lamp) => lamp.toUpperCase())
+}
 
 test.each([
   ['lead', 'each note takes the first free lamp; where none is free, the quietest note gives way'],
@@ -47,11 +51,16 @@ test.each([
     'close',
     'each note takes the free lamp whose last pitch is closest; where none is free, the oldest note gives way',
   ],
+  [
+    'grid',
+    'a pattern of steps, a row for each lamp; Four, moved every 1/8 and by hits; then, by a pad, five; its clock starts with the song',
+  ],
 ])('the strategy of part %s in words', (id, said) => {
   expect(words(part(id))).toBe(said)
 })
 
 test('every registered strategy is said in words, and one that is not known by its options', () => {
+  const parts = songs.flatMap((song) => song.parts)
   expect(new Set(parts.map(({ strategy }) => strategy.kind))).toEqual(
     new Set(strategies.map(({ kind }) => kind)),
   )

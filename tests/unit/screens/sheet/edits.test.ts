@@ -58,7 +58,10 @@ test('every strategy can be changed to every other', () => {
         const where = { song: song.id, part: part.id }
         const edit = setStrategyKind(where, form)
         expect(edit(demoShow())?.label).toBe(`Strategy of ${part.id} in ${song.title}`)
-        expect(partOf(after(edit), where).strategy.kind).toBe(form.kind)
+        const changed = after(edit)
+        expect(partOf(changed, where).strategy.kind).toBe(form.kind)
+        const { patterns } = changed.songs.find(({ id }) => id === song.id) ?? song
+        expect(patterns.length).toBe(song.patterns.length + (form.kind === 'steps' ? 1 : 0))
       }
     }
   }
