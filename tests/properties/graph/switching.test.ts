@@ -70,7 +70,7 @@ test('songs changed at random while a band plays: one song lights lamps at a tim
   let carried = 0
   checkProperty(
     'switching',
-    fc.property(arbitraryShow({ songs: SONGS }), arbitrarySwitching, (show, playing) => {
+    fc.property(arbitraryShow({ songs: SONGS, clock: false }), arbitrarySwitching, (show, playing) => {
       const run = new GraphRun(show)
       const first = run.graph.song
       run.play(playing)
