@@ -1,3 +1,4 @@
+import type { ClockSettings } from './clock-settings.ts'
 import type { SongId } from './ids.ts'
 import type { Player } from './player.ts'
 import type { Rig } from './rig.ts'
@@ -23,5 +24,6 @@ export interface Show {
   readonly songs: readonly Song[]
   readonly setList: readonly SongId[]
   readonly switching: Switching
+  readonly clock: ClockSettings
   readonly guards: GuardSettings
 }

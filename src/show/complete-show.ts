@@ -60,6 +60,7 @@ export function completeShow(show: IncompleteShow): Show {
     setList:
       show.setList ?? show.songs.filter(({ variantOf }) => variantOf === undefined).map(({ id }) => id),
     switching: show.switching,
+    clock: show.clock,
     guards: show.guards,
   }
 }

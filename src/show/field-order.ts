@@ -1,7 +1,7 @@
 /** The order in which fields are written: who it is first, then as a person would tell it. */
 const ORDER: readonly string[] = `
   format version id name title kind
-  rig supplies outputs lamps thru players tunings songs setList switching guards
+  rig supplies outputs lamps thru players tunings songs setList switching clock guards
   volts maxAmps usable
   input port channels baud timer clockHz prescalers bits
   layout firstChannel firstNote bendRange dutyController offsetMs
@@ -11,7 +11,7 @@ const ORDER: readonly string[] = `
   steps periodCents refNote refHz
   tempo beats tuning enter enterAt variantOf skip minutes notes parts patterns
   advance division swing gate accentTimes rows row lamp muted
-  controls on do program key song place
+  controls on do follow send afterSleep program key song place
   player strategy transpose notes note duty accent chance base controller velocity low high
   claim when releaseMs priority onLost gapMs flash action
 `

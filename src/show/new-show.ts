@@ -49,6 +49,7 @@ export function newShow(answers: NewShowAnswers): Show {
     ],
     setList: ['first-light'],
     switching: { enterAt: 'now', controls: [] },
+    clock: { send: [], afterSleep: 'stop' },
     guards: { flash: { action: 'warn' }, supply: { action: 'refuse' } },
   }
 }

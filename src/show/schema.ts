@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { Show } from '../domain/show.ts'
 import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
+import { clockSchema } from './clock-schema.ts'
 import { completeShow } from './complete-show.ts'
 import { label, reference } from './field-values.ts'
 import { playerSchema } from './player-schema.ts'
@@ -32,6 +33,7 @@ export function showSchema(strategies: readonly AnyStrategyRules[]): z.ZodType<S
       /** Left out: every song, in order. */
       setList: z.array(reference).min(1).optional(),
       switching: switchingSchema.prefault({}),
+      clock: clockSchema.prefault({}),
       guards: guards.prefault({}),
     })
     .transform(completeShow)

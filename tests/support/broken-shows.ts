@@ -142,7 +142,7 @@ export const BROKEN_SHOWS: readonly (readonly [name: string, text: string, ...me
   [
     'an unknown field at the top',
     edit('setlist', ['tide']),
-    '$.setlist (line 81): unknown field "setlist"; expected one of "format", "version", "title", "rig", "thru", "players", "tunings", "songs", "setList", "switching", "guards"; did you mean "setList"?',
+    '$.setlist (line 81): unknown field "setlist"; expected one of "format", "version", "title", "rig", "thru", "players", "tunings", "songs", "setList", "switching", "clock", "guards"; did you mean "setList"?',
   ],
   [
     '__proto__',
@@ -157,7 +157,7 @@ export const BROKEN_SHOWS: readonly (readonly [name: string, text: string, ...me
   [
     'a field with an endless name',
     edit('x'.repeat(5000), 1),
-    '$["xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx..."] (line 81): unknown field "xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx...; expected one of "format", "version", "title", "rig", "thru", "players", "tunings", "songs", "setList", "switching", "guards"',
+    '$["xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx..."] (line 81): unknown field "xxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxxx...; expected one of "format", "version", "title", "rig", "thru", "players", "tunings", "songs", "setList", "switching", "clock", "guards"',
   ],
   [
     'a reference of endless length',

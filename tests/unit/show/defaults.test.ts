@@ -125,12 +125,13 @@ test('a song and its part', () => {
 })
 
 test('the rest of the show', () => {
-  const { thru, tunings, setList, switching, guards } = parsed()
-  expect({ thru, tunings, setList, switching, guards }).toEqual({
+  const { thru, tunings, setList, switching, clock, guards } = parsed()
+  expect({ thru, tunings, setList, switching, clock, guards }).toEqual({
     thru: [],
     tunings: [{ id: 'even', kind: 'equal', steps: 12, periodCents: 1200, refNote: 69, refHz: 440 }],
     setList: ['tide'],
     switching: { enterAt: 'now', controls: [] },
+    clock: { send: [], afterSleep: 'stop' },
     guards: { flash: { action: 'warn' }, supply: { action: 'refuse' } },
   })
 })

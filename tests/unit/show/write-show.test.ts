@@ -30,9 +30,10 @@ test('small things stand on one line, fields in a fixed order', () => {
   expect(lines).toContain(
     '          "strategy": { "kind": "lowest-free", "resume": true, "steal": "oldest" },',
   )
-  expect(lines.slice(-5)).toEqual([
+  expect(lines.slice(-6)).toEqual([
     '  "setList": ["tide"],',
     '  "switching": { "enterAt": "now", "controls": [] },',
+    '  "clock": { "send": [], "afterSleep": "stop" },',
     '  "guards": { "supply": { "action": "refuse" }, "flash": { "action": "warn" } }',
     '}',
     '',
