@@ -78,6 +78,8 @@ interface ShowOptions {
   readonly held?: boolean
   /** False: no pattern is moved by the clock, and so none plays on once everything is let go. */
   readonly clock?: boolean
+  /** The longest a pattern's step may sound, in steps. */
+  readonly longestGate?: number
   /** Songs with ways from one to the other: controls of every kind, see `SWITCHING_CONTROLS`. */
   readonly songs?: number
 }
@@ -123,7 +125,7 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
       enterAt: fc.constantFrom('now', 'now', 'now', 'beat', 'bar', 'release', undefined),
       skip: fc.constantFrom(false, false, false, true),
       isVariant: fc.constantFrom(false, false, true),
-      patterns: patternsArbitrary(lamps, { keys: [36, 60], advance }),
+      patterns: patternsArbitrary(lamps, { keys: [36, 60], advance, longestGate: options.longestGate }),
     })
     return fc
       .record({

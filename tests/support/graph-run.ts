@@ -12,10 +12,13 @@ export class GraphRun {
   readonly events: TapEvent[] = []
   readonly #show: Show
   readonly #strategies: readonly AnyStrategy[] | undefined
+  readonly #at: Micros
 
-  constructor(show: Show, strategies?: readonly AnyStrategy[]) {
+  /** `at`: when it begins. */
+  constructor(show: Show, strategies?: readonly AnyStrategy[], at: Micros = 0) {
     this.#show = show
     this.#strategies = strategies
+    this.#at = at
     this.graph = this.#make()
     this.graph.open()
   }
@@ -64,6 +67,7 @@ export class GraphRun {
     const graph = new Graph({
       show: this.#show,
       song,
+      at: this.#at,
       ...(saved ? { saved } : {}),
       ...(this.#strategies ? { strategies: this.#strategies } : {}),
     })

@@ -10,6 +10,8 @@ export interface PatternSettings {
   readonly keys: readonly [low: number, high: number]
   /** What moves them. */
   readonly advance: readonly string[]
+  /** The longest a step may sound, in steps. */
+  readonly longestGate?: number | undefined
 }
 
 /** A song's patterns as they stand in a file, called `a`, `b` and so on, on these lamps. */
@@ -24,10 +26,10 @@ export function patternsArbitrary(
 
 function patternArbitrary(
   lamps: readonly LampId[],
-  { keys, advance }: PatternSettings,
+  { keys, advance, longestGate = 64 }: PatternSettings,
 ): fc.Arbitrary<RawShow> {
   const [low, high] = keys
-  const gate = fc.constantFrom(0.01, 0.25, 0.5, 1, 2.5, 64)
+  const gate = fc.constantFrom(...[0.01, 0.25, 0.5, 1, 2.5, 64].filter((one) => one <= longestGate))
   const swing = fc.constantFrom(0, 0, 1 / 3, 0.75)
   const struck = fc.record(
     {

@@ -12,14 +12,14 @@ import { checkProperty } from '../../support/property.ts'
 class SongClaims {
   readonly #show: Show
   readonly #book: ClaimBook
-  /** Per part: the notes it took. */
-  readonly #taken: readonly Set<number>[]
+  /** Per part: its player's notes and their keys. */
+  readonly #keys: readonly Map<number, number>[]
 
   constructor(show: Show) {
     this.#show = show
     const lampOf = (id: string): number => show.rig.lamps.findIndex((lamp) => lamp.id === id)
     this.#book = new ClaimBook(this.#parts.map(({ lamps, claim }) => ({ lamps: lamps.map(lampOf), claim })))
-    this.#taken = this.#parts.map(() => new Set())
+    this.#keys = this.#parts.map(() => new Map())
   }
 
   get #parts() {
@@ -30,18 +30,23 @@ class SongClaims {
     if (heard.kind !== 'player') return
     const { player, event, at } = heard
     this.#parts.forEach((part, index) => {
-      const taken = this.#taken[index]
-      if (part.player !== player || !taken) return
-      const [low, high] = part.notes
-      if (event.kind === 'note-on' && event.key >= low && event.key <= high) {
-        taken.add(event.note)
-        this.#book.strikes(index, at)
-      }
-      if (event.kind === 'note-off' && taken.delete(event.note)) this.#book.ends(index, at)
+      const keys = this.#keys[index]
+      if (part.player !== player || !keys) return
       if (event.kind === 'all-off') {
-        taken.clear()
+        keys.clear()
         this.#book.ends(index, at, Infinity)
       }
+      if (event.kind !== 'note-on' && event.kind !== 'note-rekey' && event.kind !== 'note-off') return
+      // A note goes by the key it has: one that is put right may come into a part's keys, or leave them.
+      const [low, high] = part.notes
+      const isOwn = (key = -1): boolean => key >= low && key <= high
+      const before = keys.get(event.note)
+      if (event.kind === 'note-rekey' && before === undefined) return
+      if (event.kind === 'note-off') keys.delete(event.note)
+      else keys.set(event.note, event.key)
+      const now = keys.get(event.note)
+      if (isOwn(now) && !isOwn(before)) this.#book.strikes(index, at)
+      if (isOwn(before) && !isOwn(now)) this.#book.ends(index, at)
     })
   }
 

@@ -54,7 +54,7 @@ function edited(show: Show, { kind, song }: Edit): Show {
   }
 }
 
-const edits = arbitraryShow({ clock: false }).chain((show) =>
+const edits = arbitraryShow({ clock: false, longestGate: 1 }).chain((show) =>
   fc.record({
     show: fc.constant({
       ...show,
@@ -66,7 +66,9 @@ const edits = arbitraryShow({ clock: false }).chain((show) =>
       fc.record({
         after: fc.nat(20),
         kind: fc.constantFrom('song', 'song', 'other song', 'title', 'watts', 'set list', 'gone', 'bad'),
-        song: arbitraryShow({ clock: false }).map(({ songs }) => songs[0] as Show['songs'][number]),
+        song: arbitraryShow({ clock: false, longestGate: 1 }).map(
+          ({ songs }) => songs[0] as Show['songs'][number],
+        ),
       }) satisfies fc.Arbitrary<Edit>,
       { minLength: 1, maxLength: 6 },
     ),

@@ -181,6 +181,7 @@ test('songs change at the same microseconds live as offline, and the same bytes 
   const show = showWithSongs()
   const playing = performanceWithControls()
   const live = startSession(show)
+  const began = live.machine.timers.now()
   const keybed = live.machine.midiIn.plug('input', 'Keybed')
   const lampBox = live.machine.midiOut.plug('output', 'Lamp box')
   live.session.start()
@@ -188,8 +189,8 @@ test('songs change at the same microseconds live as offline, and the same bytes 
   const sent: string[] = []
   const said = live.said.length
 
-  // Beats are counted from when a song began: both begin at 0.
-  const offline = new GraphRun(show)
+  // Beats are counted from when a song began.
+  const offline = new GraphRun(show, undefined, began)
   offline.play(
     playing.map((one) => ({ player: 'keys', ...one })),
     live.machine.timers.now(),
