@@ -9,6 +9,18 @@ import { GLASSHOUSE_LAMPS, glasshouse } from '../support/shows.ts'
 
 const NEEDED: Record<string, object> = { chime: { notes: [36, 38, 42, 46] } }
 
+/** Every hit strikes every lamp, so that each is seen. */
+const PATTERNS = [
+  {
+    id: 'five',
+    advance: 'hit',
+    rows: GLASSHOUSE_LAMPS.map((lamp, row) => ({
+      lamp,
+      steps: Array.from({ length: row + 2 }, (_, step) => 48 + row + step),
+    })),
+  },
+]
+
 /** The glasshouse with one part of the given strategy, for a keyboard or for pads. */
 function showWith(kind: string, player: 'keys' | 'pads') {
   const players = [
@@ -19,8 +31,10 @@ function showWith(kind: string, player: 'keys' | 'pads') {
     },
   ]
   const strategy = { kind, ...NEEDED[kind] }
-  const parts = [{ id: 'lead', player: 'band', lamps: [...GLASSHOUSE_LAMPS], strategy }]
-  return validShow(glasshouse({ players, songs: [{ id: 'tide', title: 'Tide table', parts }] } as never))
+  const part = { id: 'lead', player: 'band', lamps: [...GLASSHOUSE_LAMPS], strategy }
+  const patterns = kind === 'steps' ? PATTERNS : []
+  const song = { id: 'tide', title: 'Tide table', parts: [part], patterns }
+  return validShow(glasshouse({ players, songs: [song] } as never))
 }
 
 interface Line {
