@@ -1,41 +1,13 @@
-import { parseMidi } from 'midi-file'
 import { describe, expect, test } from 'vitest'
 import { readMidiFile } from '../../../src/midi/file-read.ts'
+import type { Hit } from '../../support/drum-hits.ts'
+import { countApart, hitsOf } from '../../support/drum-hits.ts'
 import { performanceBytes, performancePaths, skipWithoutPerformances } from '../../support/performances.ts'
 import { playPads } from '../../support/players.ts'
 
 const SNARE = 38
 const KICK = 36
 const INPUT = { port: 'Pads', channels: [10] }
-
-interface Hit {
-  readonly at: number
-  readonly key: number
-  readonly velocity: number
-}
-
-/** Every hit of a file as the package midi-file reads it, in microseconds. */
-function hitsOf(path: string): Hit[] {
-  const { header, tracks } = parseMidi(performanceBytes(path))
-  const { ticksPerBeat } = header
-  if (ticksPerBeat === undefined) throw new Error(`${path} counts no ticks`)
-  const events = tracks.flatMap((track) => {
-    let tick = 0
-    return track.map((event) => ({ tick: (tick += event.deltaTime), event }))
-  })
-  let beatMicros = 500_000
-  let [tick, at] = [0, 0]
-  return events
-    .toSorted((a, b) => a.tick - b.tick)
-    .flatMap((one) => {
-      at += ((one.tick - tick) * beatMicros) / ticksPerBeat
-      tick = one.tick
-      const { event } = one
-      if (event.type === 'setTempo') beatMicros = event.microsecondsPerBeat
-      if (event.type !== 'noteOn' || event.channel !== 9 || event.velocity === 0) return []
-      return [{ at, key: event.noteNumber, velocity: event.velocity }]
-    })
-}
 
 /** What the pads player makes of the same file, read by our own reader. */
 function played(path: string, more: Parameters<typeof playPads>[0]) {
@@ -46,18 +18,6 @@ function played(path: string, more: Parameters<typeof playPads>[0]) {
   for (const { at, message } of events) run.at(at, message)
   run.runOut()
   return run.said
-}
-
-/** Of hits at these times, how many are left where one that comes sooner than `mask` after the last one left is taken out. */
-function countApart(hits: readonly Hit[], mask: number): number {
-  let left = 0
-  let next = -Infinity
-  for (const { at } of hits) {
-    if (at < next) continue
-    left++
-    next = at + mask
-  }
-  return left
 }
 
 interface Shaken extends Hit {
