@@ -28,7 +28,7 @@ export type Watched = HeardBytes | TapEvent
 /** Whether it makes words: messages are told from their bytes, and what players did by what became of it. */
 export function isTold(event: Watched): boolean {
   if (event.kind === 'player') return event.event.kind === 'dropped'
-  return !['heard', 'finding', 'dark', 'step'].includes(event.kind)
+  return !['heard', 'finding', 'dark', 'step', 'time'].includes(event.kind)
 }
 
 type WatchedShow = Pick<Show, 'rig' | 'players'>
@@ -105,6 +105,7 @@ export class MonitorWords {
       }
       // They are told by what lamps do: a lamp's light as any other, and the control that darkens.
       case 'step':
+      case 'time':
       case 'dark':
       case 'finding':
       case 'heard':

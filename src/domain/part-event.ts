@@ -28,8 +28,8 @@ export type PartEvent =
   | { readonly kind: 'lost'; readonly lamp: LampId; readonly ends?: boolean | undefined }
   /** The lamp is this part's to use again. */
   | { readonly kind: 'gained'; readonly lamp: LampId }
-  /** The song's tempo changed; the view has the new one. */
-  | { readonly kind: 'tempo' }
+  /** The song's beats go otherwise than before: the view has how. `hasJumped`: they are somewhere else than they would have come to. */
+  | { readonly kind: 'tempo'; readonly hasJumped?: boolean | undefined }
   /** The time the strategy asked to be woken at. */
   | { readonly kind: 'wake' }
 

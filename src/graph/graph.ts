@@ -26,6 +26,7 @@ import { isSameHouse } from './same-show.ts'
 import type { Place } from './set-list.ts'
 import { firstPlace } from './set-list.ts'
 import { Songs } from './songs.ts'
+import type { SongTimeIn, SongTimeNow } from '../time/song-time.ts'
 import type { SongAsk } from './switching.ts'
 import type { TapEvent } from './tap.ts'
 import { Thrus } from './thrus.ts'
@@ -206,6 +207,16 @@ export class Graph {
   /** What was asked for and has not begun does not. */
   stay(at: Micros): void {
     this.#between(at, () => this.#songs.stay())
+  }
+
+  /** How the song's beats go. */
+  get time(): SongTimeNow {
+    return this.#songs.time
+  }
+
+  /** What becomes of the song's beats: a tempo, a tap, on or off, or bytes of the clock that is followed. */
+  tellTime(event: SongTimeIn, at: Micros): void {
+    this.#between(at, () => this.#songs.tellTime(event))
   }
 
   /** A song begins at once, as it says in `enter`. */

@@ -12,6 +12,7 @@ import type { TimerSpec } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
 import type { Song } from '../domain/song.ts'
 import type { Wish } from '../domain/wish.ts'
+import type { SongTimeNow } from '../time/song-time.ts'
 import type { AnyStrategy } from '../strategies/strategy.ts'
 import { msToMicros } from '../time/beats.ts'
 import type { ResolveIn, ResolveOut } from '../tuning/resolve.ts'
@@ -51,7 +52,9 @@ export interface SongBranch {
   /** All is dark: what is held back is dropped, and claims are given back. */
   clear(): void
   /** A lamp box turned out to have another timer. */
-  retime(output: OutputId, timer: TimerSpec): void
+  retimer(output: OutputId, timer: TimerSpec): void
+  /** Its beats go otherwise than before. */
+  retime(hasJumped: boolean): void
   /** Another song plays: from here on nothing of this one happens. */
   leave(): void
   /** Ends its subscriptions. */
@@ -63,13 +66,14 @@ export interface SongPlace {
   readonly strategies: readonly AnyStrategy[]
   readonly house: House
   readonly agenda: Agenda
+  readonly time: () => SongTimeNow
   /** All wishes of one step. */
   readonly wish: (wishes: readonly Wish[]) => void
 }
 
 export function songBranch(
   song: Song,
-  { show, strategies, house: whole, agenda, wish }: SongPlace,
+  { show, strategies, house: whole, agenda, time, wish }: SongPlace,
 ): SongBranch {
   const cells = new CellGroup(agenda)
   const house: House = { ...whole, agenda: cells }
@@ -106,7 +110,12 @@ export function songBranch(
       throw new Error(`Part "${part.id}" of song "${song.id}" names an unknown strategy or player`)
     const view = {
       lamps: part.lamps,
-      tempo: song.tempo,
+      get tempo() {
+        return time().tempo
+      },
+      get time() {
+        return time().clock
+      },
       usable: (place: number) => {
         const lamp = indexes[place]
         return lamp !== undefined && mayUse(claimsCell.state, index, lamp)
@@ -206,7 +215,10 @@ export function songBranch(
       raised.next({ kind: 'dark-all' })
       cleared.next({ kind: 'clear' })
     },
-    retime: (output, timer) => resolved.next({ kind: 'timer', output, timer }),
+    retime(hasJumped) {
+      parts.forEach((_, index) => tell(index, hasJumped ? { kind: 'tempo', hasJumped } : { kind: 'tempo' }))
+    },
+    retimer: (output, timer) => resolved.next({ kind: 'timer', output, timer }),
     ownerOf: (lamp) => song.parts[claimsCell.state.owner[lamp] ?? -1]?.id,
     claimed: () => claimedBy(claimsCell.state.holder),
     refuse(lamp, reason) {

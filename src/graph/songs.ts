@@ -4,6 +4,7 @@ import type { PlayerEvent } from '../domain/player-event.ts'
 import type { TimerSpec } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
 import type { Song } from '../domain/song.ts'
+import type { Micros } from '../domain/units.ts'
 import type { AnyStrategy } from '../strategies/strategy.ts'
 import type { Agenda } from './agenda.ts'
 import type { House } from './house.ts'
@@ -18,6 +19,8 @@ import type { SongBranch, Told } from './song-branch.ts'
 import { songBranch } from './song-branch.ts'
 import type { HeldNote } from './standing.ts'
 import { Standing } from './standing.ts'
+import type { SongTimeIn, SongTimeNow, SongTimeState } from '../time/song-time.ts'
+import { songTime } from '../time/song-time.ts'
 import type { SongAsk, SwitchingIn, SwitchingOut, SwitchingState } from './switching.ts'
 import { programmeOf, switching } from './switching.ts'
 
@@ -37,6 +40,10 @@ export class Songs {
   readonly #standing: Standing
   readonly #events = new Subject<SwitchingIn>()
   readonly #switching: Lifted<SwitchingState, SwitchingIn, SwitchingOut>
+  readonly #times = new Subject<SongTimeIn>()
+  readonly #time: Lifted<SongTimeState, SongTimeIn, SongTimeNow>
+  /** A song is about to begin: it needs no telling how beats go. */
+  #isTurning = false
   readonly #prepared: Prepared
   #branch: SongBranch
   /** Songs that this moment has ended, still to be let go. */
@@ -49,7 +56,11 @@ export class Songs {
     this.#show = show
     this.#options = options
     const fault = (error: unknown): void => house.fault('switching', error)
-    const config = { programme: programmeOf(show), place, began: agenda.now }
+    this.#time = lift('song-time', songTime, timeConfig(show, place.song, agenda.now), agenda, (error) =>
+      house.fault('song-time', error),
+    )
+    house.own(this.#times.pipe(this.#time.operator()).subscribe((now) => this.#timed(now)))
+    const config = { programme: programmeOf(show), place, clock: this.#time.state.clock }
     this.#switching = lift('switching', switching, config, agenda, fault)
     house.own(this.#events.pipe(this.#switching.operator()).subscribe((out) => this.#switched(out)))
     this.#standing = new Standing(agenda)
@@ -84,6 +95,16 @@ export class Songs {
     this.#events.next({ kind: 'ask', asks, insists, sounding })
   }
 
+  /** How the song's beats go. */
+  get time(): SongTimeNow {
+    return this.#time.state
+  }
+
+  /** What becomes of the song's beats. */
+  tellTime(event: SongTimeIn): void {
+    this.#times.next(event)
+  }
+
   /** What was asked for and has not begun does not. */
   stay(): void {
     this.#events.next({ kind: 'stay' })
@@ -99,14 +120,14 @@ export class Songs {
     const { place } = revisedWalk(programme, this.#switching.state.walk)
     const isNew = place.song !== this.place.song || !isSameSong(this.#show, show, place.song)
     this.#retune(show)
-    this.#events.next({ kind: 'revised', programme, isSongNew: isNew })
+    this.#events.next({ kind: 'revised', programme })
     if (isNew) this.#play(this.place, 'cut')
     return isNew
   }
 
   retime(show: Show, output: OutputId, timer: TimerSpec): void {
     this.#retune(show)
-    this.#branch.retime(output, timer)
+    this.#branch.retimer(output, timer)
   }
 
   /** Makes a song ready. Throws a RangeError for one that the show has not. */
@@ -179,6 +200,7 @@ export class Songs {
       strategies,
       house,
       agenda,
+      time: () => this.#time.state,
       wish: (wishes) => {
         for (const wish of wishes) moment.wish(wish)
       },
@@ -213,9 +235,19 @@ export class Songs {
     if (enter === 'cut') this.#standing.endAll()
     this.#carried = [...this.#standing.notes]
     house.tap({ kind: 'song', at: agenda.now, place, enter })
+    this.#isTurning = true
+    this.#times.next({ kind: 'begin', tempo: next.song.tempo })
+    this.#isTurning = false
     moment.begin()
     next.goOn()
     next.begin(this.#told(next), moment.lamps)
+  }
+
+  #timed(now: SongTimeNow): void {
+    const { agenda, house } = this.#options
+    house.tap({ ...now, kind: 'time', at: agenda.now })
+    this.#events.next({ kind: 'time', clock: now.clock })
+    if (!this.#isTurning) this.#branch.retime(now.hasJumped)
   }
 
   /** How players stand, as far as the song goes by it. */
@@ -234,4 +266,9 @@ export class Songs {
     }
     return told
   }
+}
+
+function timeConfig({ clock, songs }: Show, song: SongId, at: Micros) {
+  const tempo = songs.find(({ id }) => id === song)?.tempo ?? 120
+  return { follows: clock.follow !== undefined, tempo, at }
 }

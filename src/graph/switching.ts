@@ -2,8 +2,9 @@ import type { NoteId, PlayerId, SongId } from '../domain/ids.ts'
 import type { Show } from '../domain/show.ts'
 import type { Stage, Step, Wake } from '../domain/stage.ts'
 import type { EnterAt } from '../domain/switching.ts'
-import type { Beats, Bpm, Micros } from '../domain/units.ts'
-import { nextOnGrid } from '../time/beat-grid.ts'
+import type { Beats, Micros } from '../domain/units.ts'
+import type { BeatClock } from '../time/beat-clock.ts'
+import { nextMultiple, timeOfBeat } from '../time/beat-clock.ts'
 import type { Place, SetList, Walk } from './set-list.ts'
 import { firstPlace, goTo, neighbour, nextVariant, placeOf, revisedWalk, startWalk } from './set-list.ts'
 
@@ -26,7 +27,6 @@ export interface Programme extends SetList {
     readonly skip: boolean
     readonly variantOf?: SongId | undefined
     readonly enterAt: EnterAt
-    readonly tempo: Bpm
     readonly beats: Beats
   }[]
 }
@@ -39,7 +39,6 @@ export function programmeOf({ setList, songs, switching: { enterAt } }: Show): P
       skip: song.skip,
       variantOf: song.variantOf,
       enterAt: song.enterAt ?? enterAt,
-      tempo: song.tempo,
       beats: song.beats,
     })),
   }
@@ -59,8 +58,10 @@ export type SwitchingIn =
   | { readonly kind: 'begin'; readonly place: Place }
   /** A note has ended; without one, all of the player's have. */
   | { readonly kind: 'ended'; readonly player: PlayerId; readonly note?: NoteId }
+  /** Beats go otherwise than before. */
+  | { readonly kind: 'time'; readonly clock: BeatClock }
   /** The show was edited. */
-  | { readonly kind: 'revised'; readonly programme: Programme; readonly isSongNew: boolean }
+  | { readonly kind: 'revised'; readonly programme: Programme }
   | Wake
 
 export type SwitchingOut =
@@ -73,32 +74,39 @@ export type SwitchingOut =
 interface Pending {
   readonly place: Place
   readonly enterAt: EnterAt
-  /** When its beat or bar comes; null: it waits for notes. */
-  readonly due: Micros | null
+  /** The beat it comes with; null: it waits for notes. */
+  readonly due: Beats | null
   readonly waits: readonly NoteRef[]
 }
 
 export interface SwitchingState {
   readonly programme: Programme
   readonly walk: Walk
-  /** When the song that plays began: its beats are counted from here. */
-  readonly began: Micros
+  /** The beats that songs begin on. */
+  readonly clock: BeatClock
   readonly pending: Pending | null
 }
 
 /** Which song plays, which comes, and when that begins. One waits at a time: the last that was asked for. */
 export const switching: Stage<
-  { readonly programme: Programme; readonly place: Place; readonly began: Micros },
+  { readonly programme: Programme; readonly place: Place; readonly clock: BeatClock },
   SwitchingState,
   SwitchingIn,
   SwitchingOut
 > = {
   name: 'switching',
-  start: ({ programme, place, began }) => ({ programme, walk: startWalk(place), began, pending: null }),
+  start: ({ programme, place, clock }) => ({ programme, walk: startWalk(place), clock, pending: null }),
   step(state, event, now): Step<SwitchingState, SwitchingOut> {
     const { state: next, out } = happen(state, event, now)
-    return { state: next, out, wake: next.pending?.due ?? undefined }
+    return { state: next, out, wake: wakeOf(next) }
   },
+}
+
+/** A beat that does not come before more is told of the clock is nothing to wake for. */
+function wakeOf({ pending, clock }: SwitchingState): Micros | undefined {
+  if (!pending || pending.due === null) return undefined
+  const at = timeOfBeat(clock, pending.due)
+  return at === Infinity ? undefined : at
 }
 
 type Change = { readonly state: SwitchingState; readonly out: readonly SwitchingOut[] }
@@ -110,13 +118,15 @@ function happen(state: SwitchingState, event: SwitchingIn, now: Micros): Change 
     case 'stay':
       return stay(state)
     case 'begin':
-      return begin(state, event.place, now)
+      return begin(state, event.place)
     case 'ended':
-      return ended(state, event.player, event.note, now)
+      return ended(state, event.player, event.note)
     case 'revised':
-      return revise(state, event.programme, event.isSongNew, now)
+      return revise(state, event.programme)
+    case 'time':
+      return retime(state, event.clock, now)
     case 'wake':
-      return state.pending ? begin(state, state.pending.place, now) : { state, out: [] }
+      return state.pending ? begin(state, state.pending.place) : { state, out: [] }
   }
 }
 
@@ -127,11 +137,12 @@ function ask(state: SwitchingState, asked: SwitchingIn & { kind: 'ask' }, now: M
   if (!place) return { state, out: asked.asks.flatMap((one) => nowhere(programme, one)) }
   if (isSamePlace(place, walk.place)) return stay(state)
   if (pending && isSamePlace(place, pending.place))
-    return asked.insists ? begin(state, place, now) : { state, out: [] }
+    return asked.insists ? begin(state, place) : { state, out: [] }
   const enterAt = programme.songs.find(({ id }) => id === place.song)?.enterAt ?? 'now'
   const due = dueOf(state, enterAt, now)
   const waits = enterAt === 'release' ? asked.sounding : []
-  if (due === now || (due === null && waits.length === 0)) return begin(state, place, now)
+  const isNow = due !== null && timeOfBeat(state.clock, due) <= now
+  if (enterAt === 'now' || isNow || (due === null && waits.length === 0)) return begin(state, place)
   const coming = { kind: 'coming', place, enterAt } as const
   return { state: { ...state, pending: { place, enterAt, due, waits } }, out: [coming] }
 }
@@ -163,18 +174,26 @@ function isSamePlace(a: Place, b: Place): boolean {
 }
 
 /** Counted in the song that plays; null: not by time. */
-function dueOf({ programme, walk, began }: SwitchingState, enterAt: EnterAt, now: Micros): Micros | null {
-  if (enterAt === 'now') return now
+function dueOf({ programme, walk, clock }: SwitchingState, enterAt: EnterAt, now: Micros): Beats | null {
   const song = programme.songs.find(({ id }) => id === walk.place.song)
-  if (enterAt === 'release' || !song) return null
-  return nextOnGrid(began, song.tempo, enterAt === 'bar' ? song.beats : 1, now)
+  if (enterAt === 'now' || enterAt === 'release' || !song) return null
+  return nextMultiple(clock, enterAt === 'bar' ? song.beats : 1, now)
 }
 
-function begin(state: SwitchingState, place: Place, now: Micros): Change {
+/** The beat it waits for may have come with the clock that was heard just now. */
+function retime(state: SwitchingState, clock: BeatClock, now: Micros): Change {
+  const next = { ...state, clock }
+  const { pending } = state
+  if (!pending || pending.due === null || timeOfBeat(clock, pending.due) > now)
+    return { state: next, out: [] }
+  return begin(next, pending.place)
+}
+
+function begin(state: SwitchingState, place: Place): Change {
   const over = stay(state)
   const walk = goTo(state.walk, place)
   return {
-    state: { ...over.state, walk, began: now },
+    state: { ...over.state, walk },
     out: [...over.out, { kind: 'begin', place }],
   }
 }
@@ -185,21 +204,21 @@ function stay(state: SwitchingState): Change {
   return { state: { ...state, pending: null }, out: [{ kind: 'coming', place: null, enterAt }] }
 }
 
-function ended(state: SwitchingState, player: PlayerId, note: NoteId | undefined, now: Micros): Change {
+function ended(state: SwitchingState, player: PlayerId, note: NoteId | undefined): Change {
   const { pending } = state
   if (!pending || pending.due !== null) return { state, out: [] }
   const waits = pending.waits.filter(
     (one) => one.player !== player || (note !== undefined && one.note !== note),
   )
-  if (waits.length === 0) return begin(state, pending.place, now)
+  if (waits.length === 0) return begin(state, pending.place)
   return { state: { ...state, pending: { ...pending, waits } }, out: [] }
 }
 
 /** What is coming stays so, at its place in the edited set list, unless it is gone or plays now. */
-function revise(state: SwitchingState, programme: Programme, isSongNew: boolean, now: Micros): Change {
+function revise(state: SwitchingState, programme: Programme): Change {
   const { pending } = state
   const walk = revisedWalk(programme, state.walk)
-  const next = { ...state, programme, walk, began: isSongNew ? now : state.began }
+  const next = { ...state, programme, walk }
   if (!pending) return { state: next, out: [] }
   if (!programme.songs.some(({ id }) => id === pending.place.song)) return stay(next)
   const { place } = revisedWalk(programme, startWalk(pending.place))

@@ -8,6 +8,7 @@ import type { Song } from '../domain/song.ts'
 import type { EnterAt } from '../domain/switching.ts'
 import type { Micros } from '../domain/units.ts'
 import type { DoneAct } from '../players/controls.ts'
+import type { SongTimeNow } from '../time/song-time.ts'
 import type { StepProgress } from '../strategies/strategy.ts'
 import type { Place } from './set-list.ts'
 
@@ -31,6 +32,8 @@ export type TapEvent =
   | { readonly kind: 'dark'; readonly at: Micros }
   /** What a player did, after conditioning. */
   | { readonly kind: 'player'; readonly at: Micros; readonly player: PlayerId; readonly event: PlayerEvent }
+  /** The song's beats go otherwise than before: another tempo, another place, on or off, or a clock that is followed came. */
+  | ({ readonly kind: 'time'; readonly at: Micros } & SongTimeNow)
   /** A pattern moved, or a row of it was muted or let sound. Per row: the step it is at, from 0; -1 before its first. */
   | ({ readonly kind: 'step'; readonly at: Micros; readonly part: PartId } & StepProgress)
   /** A note had to give its lamp up to another. */

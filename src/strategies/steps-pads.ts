@@ -1,7 +1,9 @@
 import type { Note } from '../domain/part-event.ts'
-import type { Micros } from '../domain/units.ts'
+import type { Beats, Micros } from '../domain/units.ts'
+import type { BeatClock } from '../time/beat-clock.ts'
 import { beatAt, startBeatClock, timeOfBeat } from '../time/beat-clock.ts'
 import { darkenThose } from './steps-lamps.ts'
+import type { Mover } from './steps-move.ts'
 import { measured, moveRows } from './steps-move.ts'
 import { playOwnNote } from './steps-own-notes.ts'
 import type { ReadyPad } from './steps-ready.ts'
@@ -54,11 +56,16 @@ function advance(
   if (state.clock) return moveRows(hit, 1, 'hit', view, now)
   // The hit that starts the clock is its first division.
   const started = { ...hit, isToBegin: false, clock: startClock(view, now) }
-  return moveRows(started, 1, pattern.advance === 'hit' ? 'hit' : { tick: 0 }, view, now)
+  return moveRows(started, 1, pattern.advance === 'hit' ? 'hit' : firstMover(view), view, now)
 }
 
-function startClock({ tempo }: LampView, now: Micros): PatternClock {
-  return { beats: startBeatClock(now, tempo), next: 1 }
+/** Where beats stand still, none would end what this strikes. */
+function firstMover({ time }: LampView): Mover {
+  return time.tempo === 0 ? 'hit' : { tick: 0 }
+}
+
+function startClock({ time }: LampView, now: Micros): PatternClock {
+  return { beats: startBeatClock(time, now), next: 1 }
 }
 
 /** Strikes that come are this hit's. */
@@ -77,7 +84,7 @@ function stop(state: StepsState, view: LampView): Step {
 function restart(state: StepsState, view: LampView, now: Micros): Step {
   const stopped = stop(state, view)
   if (patternOf(state).advance === 'hit') return stopped
-  const begun = moveRows({ ...stopped.state, clock: startClock(view, now) }, 1, { tick: 0 }, view, now)
+  const begun = moveRows({ ...stopped.state, clock: startClock(view, now) }, 1, firstMover(view), view, now)
   return { state: begun.state, intents: [...stopped.intents, ...begun.intents] }
 }
 
@@ -91,14 +98,24 @@ function nextPattern(state: StepsState, now: Micros): StepsState {
     lamps: lamps.map((one) => one && { ...one, row: null }),
     late: late.map((one) => ({ ...one, row: null })),
   }
-  return showing(clock ? { ...next, clock: nextDivision(clock, patternOf(next).division, now) } : next)
+  if (!clock) return showing(next)
+  const { beats } = clock
+  // One that is due at this very time has been played.
+  let division = nextDivision(beats, patternOf(next).division, now)
+  if (timeOfBeat(beats, division * patternOf(next).division) <= now) division++
+  return showing({ ...next, clock: { beats, next: division } })
 }
 
-/** The first division after now. */
-function nextDivision({ beats }: PatternClock, division: number, now: Micros): PatternClock {
+/** The first division that is not over at a time. */
+export function nextDivision(beats: BeatClock, division: Beats, now: Micros): number {
   let next = Math.max(0, Math.floor(beatAt(beats, now) / division) - 1)
-  while (timeOfBeat(beats, next * division) <= now) next++
-  return { beats, next }
+  while (timeOfBeat(beats, next * division) < now || isBefore(beats, next * division)) next++
+  return next
+}
+
+/** Before the beats' own place, where they stand: none of those will come. */
+function isBefore({ beats, tempo }: BeatClock, beat: Beats): boolean {
+  return tempo === 0 && beat < beats - 1e-6
 }
 
 /** A row that is muted is dark at once, and goes on counting. */

@@ -3,15 +3,16 @@ import type { Intent } from '../domain/intent.ts'
 import type { PartEvent } from '../domain/part-event.ts'
 import { PATTERN } from '../domain/schema.ts'
 import type { Micros } from '../domain/units.ts'
-import { atTempo, startBeatClock } from '../time/beat-clock.ts'
+import type { BeatClock } from '../time/beat-clock.ts'
+import { follow, startBeatClock } from '../time/beat-clock.ts'
 import { darkenThose, dueTime } from './steps-lamps.ts'
 import { moveRows, strike } from './steps-move.ts'
 import { endOwnNote, gainLamp, loseLamp } from './steps-own-notes.ts'
-import { playPad } from './steps-pads.ts'
+import { nextDivision, playPad } from './steps-pads.ts'
 import type { ReadySteps } from './steps-ready.ts'
 import { patternsInReach, readySteps } from './steps-ready.ts'
-import type { StepsState } from './steps-state.ts'
-import { lateTime, nextTick, nextTime, showing, startSteps } from './steps-state.ts'
+import type { PatternClock, StepsState } from './steps-state.ts'
+import { lateTime, nextTick, nextTime, patternOf, showing, startSteps } from './steps-state.ts'
 import type { LampView, Strategy, StrategyStep } from './strategy.ts'
 
 const options = z.strictObject({
@@ -68,20 +69,45 @@ function happen(state: StepsState, event: PartEvent, view: LampView, now: Micros
       return gainLamp(state, view.lamps.indexOf(event.lamp), view, now)
     case 'all-off':
       return allOff(state, view)
-    case 'tempo': {
-      if (!state.clock) return { state, intents: [] }
-      const beats = atTempo(state.clock.beats, view.tempo, now)
-      return catchUp({ ...state, clock: { ...state.clock, beats } }, view, now)
-    }
+    case 'tempo':
+      return state.clock
+        ? retime(state, state.clock, event.hasJumped === true, view, now)
+        : { state, intents: [] }
     case 'wake': {
       if (!state.isToBegin) return { state, intents: [] }
-      const clock = { beats: startBeatClock(now, view.tempo), next: 0 }
+      const clock = { beats: startBeatClock(view.time, now), next: 0 }
       return catchUp({ ...state, isToBegin: false, clock }, view, now)
     }
     case 'note-release':
     case 'note-rekey':
       return { state, intents: [] }
   }
+}
+
+/** Beats that stand still, or are elsewhere: what would have ended on a beat ends now, and nothing that was queued comes. After a jump rows are where the song's beats have them. */
+function retime(
+  state: StepsState,
+  clock: PatternClock,
+  hasJumped: boolean,
+  view: LampView,
+  now: Micros,
+): StrategyStep<StepsState> {
+  const { time } = view
+  const beats = follow(hasJumped ? { ...clock.beats, from: 0 } : clock.beats, time, now)
+  if (!hasJumped && time.tempo > 0) return catchUp({ ...state, clock: { ...clock, beats } }, view, now)
+  const { lamps, intents } = darkenThose(state.lamps, view, ({ until }) => until !== null && 'beat' in until)
+  const still = { ...state, lamps, late: [] }
+  const moved = hasJumped ? movedTo(still, beats) : { ...still, clock: { ...clock, beats } }
+  const next = catchUp(moved, view, now)
+  return { state: next.state, intents: [...intents, ...next.intents] }
+}
+
+/** The pattern as if it had been moved by this clock from its beat 0. */
+function movedTo(state: StepsState, beats: BeatClock): StepsState {
+  const next = nextDivision(beats, patternOf(state).division, beats.at)
+  const isMoved = patternOf(state).advance !== 'hit'
+  const place = next === 0 ? null : next - 1
+  return showing({ ...state, clock: { beats, next }, ...(isMoved ? { place } : {}) })
 }
 
 function allOff(state: StepsState, view: LampView): StrategyStep<StepsState> {

@@ -4,12 +4,16 @@ import type { PartEvent } from '../domain/part-event.ts'
 import type { Part, Song } from '../domain/song.ts'
 import type { StrategyRules } from '../domain/strategy-rules.ts'
 import type { Bpm, Micros } from '../domain/units.ts'
+import type { BeatClock } from '../time/beat-clock.ts'
 
 /** What a strategy may see of the rest of the song. */
 export interface LampView {
   /** The part's lamps, in the part's order. */
   readonly lamps: readonly LampId[]
+  /** Never 0; of a clock that is followed an estimate. */
   readonly tempo: Bpm
+  /** The song's beats; tempo 0: they stand still. */
+  readonly time: BeatClock
   /** Whether the part may light its lamp number `index` now: no other part claims it or sounds on it. */
   usable(index: number): boolean
   /** Whether what is told now is how things stand as the song begins, and nothing that is played; absent: never. */

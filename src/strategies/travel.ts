@@ -3,9 +3,11 @@ import type { LampId } from '../domain/ids.ts'
 import type { Intent } from '../domain/intent.ts'
 import type { Note, PartEvent } from '../domain/part-event.ts'
 import { LAMP } from '../domain/schema.ts'
-import type { Bpm, Micros } from '../domain/units.ts'
+import type { Micros } from '../domain/units.ts'
+import { MICROS_PER_MS } from '../domain/units.ts'
+import type { BeatClock } from '../time/beat-clock.ts'
+import { follow, startBeatClock, timeOfBeat } from '../time/beat-clock.ts'
 import { msToMicros, NOTE_VALUE, parseDuration } from '../time/beats.ts'
-import { paceMicros } from '../time/pace.ts'
 import { darken } from './darken.ts'
 import type { Held } from './priority.ts'
 import { chosen, hold, prioritySchema, sameVoice } from './priority.ts'
@@ -65,10 +67,11 @@ interface State {
   readonly ended: readonly number[]
   /** Lamps left that still sound, and until when. */
   readonly leaving: readonly { readonly lamp: number; readonly until: Micros }[]
-  /** Moves are counted from here: move n is due at anchor + n x pace, rounded only there, so that rounding never adds up. */
-  readonly anchor: number
+  /** Moves are counted from here: move n is due n paces later, rounded only there, so that rounding never adds up. */
+  readonly anchor: Micros
   readonly moves: number
-  readonly tempo: Bpm
+  /** Of a voice that moves with the beats: they are counted from when it set off. */
+  readonly beats: BeatClock
   readonly refusals: Refusals
 }
 
@@ -98,7 +101,7 @@ export const travel: Strategy<State, Options> = {
     leaving: [],
     anchor: 0,
     moves: 0,
-    tempo: 0,
+    beats: { at: 0, beats: 0, tempo: 0 },
     refusals: NO_REFUSALS,
   }),
   step(state, event, view, now) {
@@ -136,7 +139,7 @@ function happen(state: State, event: PartEvent, view: LampView, now: Micros): St
     case 'wake':
       return { state, intents: [] }
     case 'tempo':
-      return catchUp(repace(state, view.tempo, now), view, now)
+      return catchUp({ ...state, beats: follow(state.beats, view.time, now, event.hasJumped) }, view, now)
     default:
       return play(state, event, view, now)
   }
@@ -164,7 +167,7 @@ function play(state: State, event: PartEvent, view: LampView, now: Micros): Stra
 /** A voice that moves in time starts its way anew whenever it begins out of silence; only a shuffle goes on, or short notes would share one lamp. */
 function setOff(state: State, view: LampView, now: Micros): State {
   const position = state.options.path === 'shuffle' ? state.position : -1
-  return advance({ ...state, position, anchor: now, moves: 0, tempo: view.tempo }, view)
+  return advance({ ...state, position, anchor: now, moves: 0, beats: startBeatClock(view.time, now) }, view)
 }
 
 /** Leaves the lamps whose overlap is over, and makes the moves that are due. */
@@ -258,19 +261,11 @@ function forget(state: State, lamp: number): State {
   }
 }
 
-/** The rest of the way to the next move is gone at the new pace: the move comes on the same beat as it would have. */
-function repace(state: State, tempo: Bpm, now: Micros): State {
-  const { move } = state.options
-  if (move === 'note' || 'everyMs' in move || state.sounding === null) return state
-  const before = paceMicros(move, state.tempo)
-  const gone = (now - (state.anchor + state.moves * before)) / before
-  return { ...state, anchor: now - gone * paceMicros(move, tempo), moves: 0, tempo }
-}
-
 /** When the next move is due; Infinity for none. */
-function nextMove({ options: { move }, sounding, anchor, moves, tempo }: State): number {
+function nextMove({ options: { move }, sounding, anchor, moves, beats }: State): number {
   if (move === 'note' || sounding === null) return Infinity
-  return Math.round(anchor + (moves + 1) * paceMicros(move, tempo))
+  if ('everyMs' in move) return anchor + Math.round((moves + 1) * move.everyMs * MICROS_PER_MS)
+  return timeOfBeat(beats, (moves + 1) * (parseDuration(move.every) ?? 1))
 }
 
 function nextWake(state: State): Micros | undefined {

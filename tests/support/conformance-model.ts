@@ -4,6 +4,8 @@ import type { Intent } from '../../src/domain/intent.ts'
 import type { Note, PartEvent } from '../../src/domain/part-event.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import type { AnyStrategy, LampView, StrategyStep } from '../../src/strategies/strategy.ts'
+import type { BeatClock } from '../../src/time/beat-clock.ts'
+import { atTempo } from '../../src/time/beat-clock.ts'
 import { deepFreeze } from './deep-freeze.ts'
 import type { ScriptLine } from './strategy-script.ts'
 
@@ -19,6 +21,7 @@ export class ConformanceModel {
   #state: unknown
   #now: Micros = 0
   #tempo = 120
+  #time: BeatClock = { at: 0, beats: 0, tempo: 120 }
   #wakeAt: Micros | undefined
   #nextId = 1
   /** Notes not ended, in the order they were struck. */
@@ -99,6 +102,7 @@ export class ConformanceModel {
       }
       case 'tempo':
         this.#tempo = line.tempo
+        this.#time = atTempo(this.#time, line.tempo, this.#now)
         return this.#tell({ kind: 'tempo' })
       case 'wait':
         return this.#wait(line.micros)
@@ -230,6 +234,7 @@ export class ConformanceModel {
     return {
       lamps: this.#lamps,
       tempo: this.#tempo,
+      time: this.#time,
       usable: (index) => index >= 0 && index < this.#lamps.length && !taken.has(index),
     }
   }

@@ -4,6 +4,8 @@ import type { PartEvent } from '../../src/domain/part-event.ts'
 import type { Key, Micros } from '../../src/domain/units.ts'
 import { strategies } from '../../src/strategies/registry.ts'
 import type { AnyStrategy, StepProgress, StrategyStep } from '../../src/strategies/strategy.ts'
+import type { BeatClock } from '../../src/time/beat-clock.ts'
+import { atTempo } from '../../src/time/beat-clock.ts'
 import { readyPatterns } from './ready-patterns.ts'
 import type { RawShow } from './shows.ts'
 
@@ -36,6 +38,7 @@ export class StrategyStage {
   readonly moments: LightMoment[] = []
   now: Micros = 0
   tempo: number
+  #time: BeatClock
   readonly #strategy: AnyStrategy
   readonly #lamps: readonly LampId[]
   readonly #lit = new Set<LampId>()
@@ -58,6 +61,7 @@ export class StrategyStage {
     this.#state = found.start(ready, lamps)
     this.#wakeAt = found.wakesFirst?.(ready) ? 0 : undefined
     this.tempo = tempo
+    this.#time = { at: 0, beats: 0, tempo }
   }
 
   /** Goes to `until`, with every wake up to and including it on the way. */
@@ -105,6 +109,7 @@ export class StrategyStage {
 
   setTempo(tempo: number): void {
     this.tempo = tempo
+    this.#time = atTempo(this.#time, tempo, this.now)
     this.play({ kind: 'tempo' })
   }
 
@@ -112,6 +117,7 @@ export class StrategyStage {
     const view = {
       lamps: this.#lamps,
       tempo: this.tempo,
+      time: this.#time,
       usable: (index: number) => {
         const lamp = this.#lamps[index]
         return lamp !== undefined && !this.#blocked.has(lamp)

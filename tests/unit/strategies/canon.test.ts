@@ -158,7 +158,7 @@ describe('canon', () => {
 
 test('a legato note of the same voice is one more of the line: every lamp repeats both', () => {
   const lamps = ['fern', 'moss']
-  const view = { lamps, tempo: 120, usable: () => true }
+  const view = { lamps, tempo: 120, time: { at: 0, beats: 0, tempo: 120 }, usable: () => true }
   const note = { id: 1, key: 40, channel: 1, velocity: 100 }
   const events: [number, PartEvent][] = [
     [0, { kind: 'note-on', note }],

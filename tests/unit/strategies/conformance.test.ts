@@ -66,7 +66,7 @@ describe.each(strategies.map((strategy) => [strategy.kind, strategy] as const))(
     const keys = Array.from({ length: 128 }, (_, key) => key)
     const lit = keys.some((key) => {
       const note = { id: 1, key, channel: 1, velocity: 90 }
-      const view = { lamps: ['fern'], tempo: 120, usable: () => true }
+      const view = { lamps: ['fern'], tempo: 120, time: { at: 0, beats: 0, tempo: 120 }, usable: () => true }
       const step = strategy.step(strategy.start(options, ['fern']), { kind: 'note-on', note }, view, 0)
       return step.intents.some((intent) => intent.kind === 'light')
     })

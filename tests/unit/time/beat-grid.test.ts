@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { nextOnGrid } from '../../../src/time/beat-grid.ts'
+import { nextMultiple, timeOfBeat } from '../../../src/time/beat-clock.ts'
 
 /** 60,000,000 x beats / tempo, with the tempo in sixteenths of a beat a minute, rounded to the nearest: whole numbers only. */
 function exact(beats: number, sixteenths: number): number {
@@ -16,12 +16,14 @@ test.each([
   'points of the grid are where exact arithmetic has them, after hours as well: $tempo, $every',
   ({ tempo, every }) => {
     const began = 123_456_789
+    const clock = { at: began, beats: 0, tempo }
+    const nextOnGrid = (at: number): number => timeOfBeat(clock, nextMultiple(clock, every, at))
     for (const count of [0, 1, 2, 3, 7, 100, 9_999, 123_456]) {
       const point = began + exact(count * every, tempo * 16)
       const next = began + exact((count + 1) * every, tempo * 16)
-      expect(nextOnGrid(began, tempo, every, point)).toBe(point)
-      expect(nextOnGrid(began, tempo, every, point + 1)).toBe(next)
-      expect(nextOnGrid(began, tempo, every, next - 1)).toBe(next)
+      expect(nextOnGrid(point)).toBe(point)
+      expect(nextOnGrid(point + 1)).toBe(next)
+      expect(nextOnGrid(next - 1)).toBe(next)
     }
   },
 )
