@@ -42,5 +42,7 @@ export function withVirtualRig(machine: Machine, show: Show): Machine {
       timer: output.timer,
     })
   }
+  const outputs = new Set(midiOut.outputs())
+  for (const port of new Set(show.clock.send)) if (!outputs.has(port)) midiOut.plug('output', port)
   return { ...machine, serial, midiOut }
 }

@@ -27,6 +27,10 @@ export interface SessionOutputsOptions {
   readonly setTimer: (output: OutputId, timer: TimerSpec) => void
   /** Every lamp box answers. */
   readonly boxesReady: () => void
+  /** The ports that are sent a clock, as the show calls them; each once. */
+  readonly clockPorts: readonly string[]
+  /** Whether such a port, by its place in that list, listens. */
+  readonly clockPort: (place: number, isThere: boolean) => void
 }
 
 /** On some systems a port that has just been opened loses what is sent at once; its greeting waits for so long. */
@@ -38,12 +42,14 @@ export class SessionOutputs {
   readonly #watch: PortWatch
   readonly #midiOuts = new Map<string, MidiOut>()
   readonly #drivers = new Map<string, SerialDriver>()
+  /** By its place among the ports that are sent a clock: the key of its port, which is a lamp output's where it is that output's port too. */
+  readonly #clockKeys: readonly string[]
   #isStarted = false
   #isOver = false
 
   constructor(options: SessionOutputsOptions) {
     this.#options = options
-    const { machine, rig } = options
+    const { machine, rig, clockPorts } = options
     this.#watch = new PortWatch({
       system: machine.midiOut,
       report: (event) => this.#midiEvent(event),
@@ -56,6 +62,13 @@ export class SessionOutputs {
         this.#watch.want({ key: output.id, way: 'output', port: { name: output.port } })
       }
     }
+    this.#clockKeys = clockPorts.map((name) => {
+      const lamps = rig.outputs.find(({ kind, port }) => kind === 'midi' && port === name)
+      if (lamps) return lamps.id
+      const key = clockKey(name)
+      this.#watch.want({ key, way: 'output', port: { name } })
+      return key
+    })
   }
 
   get hasBoxes(): boolean {
@@ -89,7 +102,7 @@ export class SessionOutputs {
   }
 
   hasMidi(output: string): boolean {
-    return this.#midiOuts.has(output)
+    return this.#midiOuts.has(output) || this.#clockKeys.includes(output)
   }
 
   /** Answers which port is the MIDI output's; false where there is no such question now. Before `startMidi` the answer waits for the question. */
@@ -109,6 +122,12 @@ export class SessionOutputs {
   /** One message to a MIDI output. */
   send(output: OutputId, bytes: Uint8Array): void {
     this.#midiOuts.get(output)?.send(bytes)
+  }
+
+  /** One message of the clock to a port that is sent one, by its place in their list. What a port that is not there would have got is no loss to count. */
+  sendClock(place: number, bytes: Uint8Array): void {
+    const key = this.#clockKeys[place]
+    if (key !== undefined) this.#watch.send(key, bytes)
   }
 
   /** Bytes past all accounts to every MIDI output. */
@@ -162,16 +181,28 @@ export class SessionOutputs {
   }
 
   #midiEvent(event: PortEvent): void {
-    const { rig, machine, teller } = this.#options
-    const output = rig.outputs.find(({ id }) => id === event.wanted)
-    if (output?.kind !== 'midi') return
-    const chosen = this.#options.choices.take([output.id])
-    if (event.kind === 'ambiguous' && chosen !== undefined && this.#watch.choose(output.id, chosen)) return
-    if (event.kind === 'opened' || event.kind === 'returned') {
+    const { rig, machine, teller, choices } = this.#options
+    const { wanted } = event
+    const output = rig.outputs.find(({ id }) => id === wanted)
+    const lamps = output?.kind === 'midi' ? output : undefined
+    const name = lamps?.port ?? this.#options.clockPorts[this.#clockKeys.indexOf(wanted)]
+    if (name === undefined) return
+    const chosen = choices.take([wanted])
+    if (event.kind === 'ambiguous' && chosen !== undefined && this.#watch.choose(wanted, chosen)) return
+    const isThere = event.kind === 'opened' || event.kind === 'returned'
+    if (isThere) {
       const isFirst = event.kind === 'opened'
-      machine.timers.at(machine.timers.now() + CONNECTS, () => this.#greet(output, isFirst))
-    }
-    teller.port({ id: output.id, kind: 'midi-out', name: output.port, ...portState(event) })
+      machine.timers.at(machine.timers.now() + CONNECTS, () => {
+        if (lamps) this.#greet(lamps, isFirst)
+        if (!this.#isOver && this.#watch.isOpen(wanted)) this.#tellClock(wanted, true)
+      })
+    } else this.#tellClock(wanted, false)
+    teller.port({ id: wanted, kind: 'midi-out', name, ...portState(event) })
+  }
+
+  #tellClock(key: string, isThere: boolean): void {
+    const place = this.#clockKeys.indexOf(key)
+    if (place >= 0) this.#options.clockPort(place, isThere)
   }
 
   #greet(output: MidiOutput, isFirst: boolean): void {
@@ -214,4 +245,9 @@ export class SessionOutputs {
         return
     }
   }
+}
+
+/** What a port that is sent a clock and nothing else is called where ports have ids. */
+function clockKey(port: string): string {
+  return `clock ${port}`
 }

@@ -20,6 +20,7 @@ import { PortChoices } from './port-choices.ts'
 import { Readiness } from './readiness.ts'
 import { SessionInputs } from './session-inputs.ts'
 import { SessionOutputs } from './session-outputs.ts'
+import { SongClock } from './song-clock.ts'
 import { StepWatch } from './step-watch.ts'
 import { every, Teller } from './teller.ts'
 
@@ -66,6 +67,7 @@ export class Session {
   #graph: Graph
   readonly #inputs: SessionInputs
   readonly #outputs: SessionOutputs
+  readonly #clock: SongClock
   readonly #loops: LoopGuard
   readonly #account = new Account()
   readonly #activities: PlayerActivities
@@ -116,8 +118,18 @@ export class Session {
       silence: (players) => this.#silence(players),
       probe: (bytes) => this.#outputs.probe(bytes),
     })
+    this.#clock = new SongClock({
+      show,
+      now: () => machine.clock.now(),
+      send: (port, bytes) => this.#outputs.sendClock(port, bytes),
+    })
     this.#outputs = new SessionOutputs({
       rig: show.rig,
+      clockPorts: this.#clock.ports,
+      clockPort: (port, isThere) => {
+        this.#clock.port(port, isThere)
+        this.#waitForDue()
+      },
       machine,
       recover,
       teller,
@@ -127,6 +139,7 @@ export class Session {
       boxesReady: () => this.#startMidiIn(MESSAGES_FIRST),
     })
     this.#graph = this.#makeGraph(place)
+    this.#clock.begin(place.song, this.#graph.now)
   }
 
   get place(): Place {
@@ -174,6 +187,7 @@ export class Session {
   revise(show: Show): boolean {
     if (!isSameHouse(this.#show, show)) return false
     this.#show = show
+    this.#clock.revise(show)
     this.#monitor?.follow(show)
     this.#guarded(() => {
       this.#graph.revise(show, this.#time())
@@ -198,6 +212,7 @@ export class Session {
   /** The machine is about to sleep: dark, nothing that was due is made up for, and nobody is listened to. */
   sleep(): void {
     this.darkAll()
+    this.#clock.sleep()
     this.#machine.clock.stop()
     this.#due = Infinity
     this.#asleepSince = this.#machine.clock.now()
@@ -210,6 +225,8 @@ export class Session {
     this.#guarded(() => this.#graph.advance(this.#time()))
     this.#outputs.lookAnew()
     this.#inputs.lookAnew()
+    this.#clock.awake()
+    this.#waitForDue()
   }
 
   /** Lights a dark lamp for a while, so that a person can find it; null: no more. Answered by `finding`. */
@@ -256,6 +273,7 @@ export class Session {
     this.#readiness.stop()
     for (const cancel of this.#cancelTelling) cancel()
     this.darkAll()
+    this.#clock.sender.close(this.#machine.clock.now())
     const closed = this.#outputs.close()
     this.#inputs.stop()
     const clean = await closed
@@ -297,20 +315,28 @@ export class Session {
     this.#due = Infinity
     if (this.#isOver || this.#asleepSince !== undefined) return
     const now = this.#machine.clock.now()
-    const late = now - due
-    this.#account.woke(late)
-    if (late > SLEPT) {
-      const message = `the machine was away for ${(late / 1e6).toFixed(1)} s; all lamps dark`
-      this.#teller.report('warning', 'engine', 'slept', message)
-      this.darkAll()
-    }
+    this.#account.woke(now - due)
+    this.#lookForGap(due, now)
+    // Clocks first: they shall not wait for what lamps are told at the same time.
+    this.#clock.sender.advance(now)
     this.#guarded(() => this.#graph.advance(Math.max(now, this.#graph.now)))
     this.#waitForDue()
   }
 
+  /** Whether it is so long ago that something was due that the machine must have slept. */
+  #lookForGap(due: Micros, now: Micros): void {
+    const away = now - due
+    if (away <= SLEPT) return
+    const message = `the machine was away for ${(away / 1e6).toFixed(1)} s; all lamps dark`
+    this.#teller.report('warning', 'engine', 'slept', message)
+    this.#clock.sleep(due)
+    this.darkAll()
+    this.#clock.awake()
+  }
+
   #waitForDue(): void {
     if (this.#isOver || this.#asleepSince !== undefined) return
-    const due = this.#graph.nextDue
+    const due = Math.min(this.#graph.nextDue, this.#clock.sender.nextDue)
     if (due === this.#due) return
     this.#due = due
     this.#machine.clock.callAt(due, () => this.#wake())
@@ -329,6 +355,7 @@ export class Session {
       if (coming) this.#songWords.push(NOTHING_COMES)
       this.#graph.dispose()
       this.#graph = this.#makeGraph(place)
+      this.#clock.begin(place.song, this.#graph.now)
       this.#graph.advance(this.#machine.clock.now())
       this.#readiness.renew(this.#graph, this.#show)
       this.#outputs.greetAll()
@@ -346,6 +373,8 @@ export class Session {
       if (now - this.#asleepSince < ASLEEP) return
       this.awake()
     }
+    // What comes in may wake the machine before its own timers do.
+    this.#lookForGap(this.#due, now)
     this.#heardAt = now
     this.#guarded(() => {
       const at = this.#time()
@@ -392,6 +421,7 @@ export class Session {
       case 'song':
         this.#steps.begin(this.#show, event.place.song)
         this.#account.count('switches')
+        this.#clock.begin(event.place.song, event.at)
         this.#songWords.push({ v: CONTRACT_VERSION, type: 'song', ...event.place })
         return
       case 'dark':
@@ -404,6 +434,7 @@ export class Session {
         if (event.message.type === 'note-on') this.#account.count('notes in')
         return this.#activities.watch(event)
       case 'player':
+        if (event.event.kind === 'note-on') this.#clock.struck(this.#graph.song, event.at)
         return this.#activities.watch(event)
     }
   }

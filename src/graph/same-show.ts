@@ -3,7 +3,7 @@ import type { Player } from '../domain/player.ts'
 import { isSameData } from '../domain/same-data.ts'
 import type { Show } from '../domain/show.ts'
 
-/** Whether two shows have the same rig, players, thrus and guards: all that ports and everything outside songs go by. Names, and where lamps hang, do not count. */
+/** Whether two shows have the same rig, players, thrus and guards, and which ports are sent a clock: all that ports and everything outside songs go by. Names, and where lamps hang, do not count. */
 export function isSameHouse(a: Show, b: Show): boolean {
   return isSameData(houseOf(a), houseOf(b))
 }
@@ -15,12 +15,13 @@ export function isSameSong(a: Show, b: Show, song: SongId): boolean {
   return one !== undefined && other !== undefined && isSameData(one, other)
 }
 
-function houseOf({ rig, players, thru, guards }: Show): unknown {
+function houseOf({ rig, players, thru, guards, clock }: Show): unknown {
   return {
     rig: { ...rig, lamps: rig.lamps.map((lamp) => ({ ...lamp, name: '', x: 0, y: 0 })) },
     players: players.map(nameless),
     thru,
     guards,
+    clock: { follow: clock.follow, send: clock.send },
   }
 }
 
