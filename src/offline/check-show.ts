@@ -1,5 +1,6 @@
 import type { Show } from '../domain/show.ts'
 import { cautionFindings } from './check/caution.ts'
+import { clockOutFindings } from './check/clock-out.ts'
 import { condensed, gravestFirst } from './check/condense.ts'
 import { dutyFindings } from './check/duty-trim.ts'
 import type { CheckFinding } from './check/finding.ts'
@@ -34,6 +35,7 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   zoneFindings,
   midiOutputFindings,
   serialOutputFindings,
+  clockOutFindings,
   unusedFindings,
   switchingFindings,
   padFindings,

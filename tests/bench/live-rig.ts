@@ -19,10 +19,11 @@ export interface RigShow {
   readonly output: Record<string, unknown>
   readonly strategy: Record<string, unknown>
   readonly tempo?: number
+  readonly clock?: Record<string, unknown>
 }
 
 /** A show file with one keyboard and one part on all lamps of one output. */
-export function writeShow({ lamps, output, strategy, tempo = 120 }: RigShow): string {
+export function writeShow({ lamps, output, strategy, tempo = 120, clock = {} }: RigShow): string {
   const ids = PLANTS.slice(0, lamps)
   const path = join(folder, `show-${Math.random().toString(36).slice(2)}.json`)
   writeFileSync(
@@ -31,6 +32,7 @@ export function writeShow({ lamps, output, strategy, tempo = 120 }: RigShow): st
       format: 'lanthorn-show',
       version: 1,
       title: 'Bench',
+      clock,
       rig: {
         supplies: [{ id: 'bench', volts: 12, maxAmps: 100 }],
         outputs: [{ id: 'out', ...output }],

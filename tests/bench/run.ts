@@ -1,4 +1,5 @@
 import { strategies } from '../../src/strategies/registry.ts'
+import { benchClock } from './clock.ts'
 import { eventCost } from './event-cost.ts'
 import { benchLive } from './live.ts'
 import { renderSpeeds } from './render-speed.ts'
@@ -6,8 +7,9 @@ import { benchScreensLatency } from './screens-latency.ts'
 import { benchScreens } from './screens.ts'
 import { benchSwitch } from './switch.ts'
 
-/** Prints tables for people, then one line of JSON for programs. `live`: over real ports; needs what DEVELOPERS.md lists. `screens`: frames of the Stage in a browser, and what screens cost the music. `switch`: from a program change to the first bytes of the next song. */
+/** Prints tables for people, then one line of JSON for programs. `live`: over real ports; needs what DEVELOPERS.md lists. `screens`: frames of the Stage in a browser, and what screens cost the music. `clock`: jitter of a MIDI clock over real ports. `switch`: from a program change to the first bytes of the next song. */
 if (process.argv[2] === 'live') await benchLive()
+else if (process.argv[2] === 'clock') await benchClock()
 else if (process.argv[2] === 'screens') {
   await benchScreens()
   await benchScreensLatency()

@@ -11,6 +11,7 @@ import { isElsewhere } from '../controllers/view-slices.ts'
 import { capital } from '../sheet/field-words.ts'
 import { controls } from '../style/controls.ts'
 import './find-caution.ts'
+import './rig-clock.ts'
 import './rig-lamps.ts'
 import './rig-outputs.ts'
 import './rig-players.ts'
@@ -31,7 +32,7 @@ const SHOWN = [
   // Once a second: what conditioning has cost so far is drawn no more often.
   'figures',
 ] as const
-const SECTIONS = ['players', 'outputs', 'supplies', 'lamps'] as const
+const SECTIONS = ['players', 'outputs', 'clock', 'supplies', 'lamps'] as const
 
 /** The hook-up sheet: players, lamp boxes, supplies and lamps, and how they are joined. */
 export class LanRigRoom extends LitElement {
@@ -151,6 +152,13 @@ export class LanRigRoom extends LitElement {
           .ports=${ports}
           .listed=${listed}
         ></lan-rig-outputs>
+        <lan-rig-clock
+          id="clock"
+          .show=${show}
+          .fault=${fault}
+          .ports=${ports}
+          .listed=${listed}
+        ></lan-rig-clock>
         <lan-rig-supplies id="supplies" .show=${show} .fault=${fault}></lan-rig-supplies>
         <lan-rig-lamps
           id="lamps"

@@ -1,6 +1,7 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { startChromium } from '../../support/chromium.ts'
+import { demoShow } from '../../support/demo.ts'
 import { EditedHouse } from '../../support/edited-house.ts'
 import type { HostWord } from '../../support/house-words.ts'
 import { overhang, ROOM_SIZES, roomFaults, scrollTo, takePicture } from '../../support/room-sizes.ts'
@@ -304,6 +305,27 @@ describe('ports and players', () => {
     }))
 })
 
+test('a clock is sent to ports, one of them that of a lamp box, and the beats after a sleep are chosen', () =>
+  withRig(async (house) => {
+    const { page } = house
+    const add = page.getByRole('button', { name: 'Send a clock to another port' })
+    await add.click()
+    await house.next()
+    await page
+      .getByRole('region', { name: 'Clock to not chosen yet' })
+      .getByRole('combobox', { name: 'Port' })
+      .selectOption('Lamp box 28:0')
+    await house.next()
+    await add.click()
+    await house.next()
+    await page.getByRole('button', { name: 'Send not chosen yet no clock' }).click()
+    await house.next()
+    const sleep = page.getByRole('combobox', { name: 'Once the machine is awake, beats' })
+    await sleep.selectOption('go on from where they stood')
+    await house.next()
+    expect(house.show.clock).toEqual({ send: ['Lamp box 28:0'], afterSleep: 'go-on' })
+  }))
+
 test('the supply is told in words, more than it may give too', () =>
   withRig(async (house) => {
     const bench = house.page.getByRole('region', { name: 'Supply bench' })
@@ -329,22 +351,27 @@ describe.each(ROOM_SIZES)('at %i by %i', (width, height) => {
         PORTS,
         port('pads', 'cut', 'Pads: our own output comes back in'),
         port('bass', 'missing', 'no port is called "Bass"; plug it in'),
+        port('clock Drum tower', 'missing', 'The MIDI output "Drum tower" is not there.'),
       ],
     ],
     ['rig-64', wideRigShow(64), [PORTS]],
     ['rig-unlisted', undefined, []],
   ] as const)('%s: nothing hangs over, nothing is at fault', async (name, show, more) => {
+    const clocked = {
+      ...demoShow(),
+      clock: { send: ['Drum tower', 'Lamp box'], afterSleep: 'stop' as const },
+    }
     const house = await EditedHouse.open(browser, {
       hash: '#rig',
       width,
       height,
       more,
-      ...(show ? { show } : {}),
+      show: show ?? clocked,
     })
     const { page } = house
     await page.getByRole('heading', { name: 'Lamps', level: 2 }).waitFor()
     await takePicture(page, name)
-    for (const section of ['outputs', 'supplies', 'lamps']) {
+    for (const section of ['outputs', 'clock', 'supplies', 'lamps']) {
       await scrollTo(page, `#${section}`)
       await takePicture(page, `${name}-${section}`)
     }

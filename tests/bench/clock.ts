@@ -1,0 +1,123 @@
+import { performance } from 'node:perf_hooks'
+import { startJackMidi } from '../support/jack-midi.ts'
+import type { JackMidi } from '../support/jack-midi.ts'
+import { keepBusy, play, writeShow } from './live-rig.ts'
+import { pause } from './round-trip.ts'
+import type { MeasuredSpread } from './spread.ts'
+import { spreadOf } from './spread.ts'
+
+const TEMPO = 137.1234
+const SECONDS = 30
+const INTERVAL = 60_000 / TEMPO / 24
+
+interface Row extends MeasuredSpread {
+  readonly what: string
+  readonly machine: 'idle' | 'one core busy'
+}
+
+/** How far the times are from a grid that begins anywhere, in milliseconds. */
+function offGrid(times: readonly number[]): MeasuredSpread {
+  const offsets = times.map((at, place) => at - place * INTERVAL)
+  const middle = [...offsets].sort((a, b) => a - b)[Math.floor(offsets.length / 2)] ?? 0
+  return spreadOf(offsets.map((at) => Math.abs(at - middle)))
+}
+
+/** Arrivals of clocks at a port of ours, and of what is sent besides; by the time that this process hears of them. */
+function listen(jack: JackMidi, name: string): { times: number[]; stop: () => void } {
+  const times: number[] = []
+  const input = new (jack.load().Input)()
+  input.ignoreTypes(false, false, false)
+  input.on('messageBuffer', (_, bytes) => {
+    if (bytes[0] === 0xf8) times.push(performance.now())
+  })
+  input.openVirtualPort(name)
+  return { times, stop: () => input.destroy() }
+}
+
+/** The hop alone: this process sends clocks at once when it finds that it is time, and hears them again. What it was late by is taken off. */
+async function hop(jack: JackMidi): Promise<MeasuredSpread> {
+  const output = new (jack.load().Output)()
+  output.openVirtualPort('Hop')
+  const input = new (jack.load().Input)()
+  input.ignoreTypes(false, false, false)
+  const took: number[] = []
+  let sentAt = 0
+  input.on('messageBuffer', () => took.push(performance.now() - sentAt))
+  for (let place = 0; place < input.getPortCount(); place++)
+    if (input.getPortName(place).includes('Hop')) {
+      input.openPort(place)
+      break
+    }
+  await pause(300)
+  for (let clock = 0; clock < (SECONDS * 1000) / INTERVAL; clock++) {
+    await pause(INTERVAL)
+    sentAt = performance.now()
+    output.sendMessage(Buffer.of(0xf8))
+  }
+  await pause(50)
+  input.destroy()
+  output.destroy()
+  const middle = [...took].sort((a, b) => a - b)[Math.floor(took.length / 2)] ?? 0
+  return spreadOf(took.map((time) => Math.abs(time - middle)))
+}
+
+async function lanthorn(
+  jack: JackMidi,
+): Promise<{ arrived: MeasuredSpread; own: MeasuredSpread | undefined }> {
+  const { Output } = jack.load()
+  const keys = new Output()
+  keys.openVirtualPort('Keybed')
+  const box = listen(jack, 'Lamp box')
+  const output = { kind: 'midi', port: 'Lamp box', layout: 'channel-per-lamp' }
+  const show = writeShow({
+    lamps: 4,
+    output,
+    strategy: { kind: 'travel', move: { every: '1/16' } },
+    tempo: TEMPO,
+    clock: { send: ['Lamp box'] },
+  })
+  const player = await play(show, jack.env)
+  await pause(1_000)
+  // Lamps move on every sixteenth meanwhile, on the same port.
+  keys.sendMessage(Buffer.of(0x90, 60, 100))
+  const from = box.times.length
+  await pause(SECONDS * 1000)
+  const times = box.times.slice(from)
+  const figures = player.said.findLast((message) => message.type === 'figures')
+  await player.stop()
+  box.stop()
+  keys.destroy()
+  const late = figures?.type === 'figures' ? figures.lateness : undefined
+  const inMs = (micros: number): number => micros / 1000
+  const own = late && {
+    count: late.count,
+    p50: inMs(late.p50),
+    p95: inMs(late.p95),
+    p99: inMs(late.p99),
+    max: inMs(late.max),
+  }
+  return { arrived: offGrid(times), own }
+}
+
+/** Jitter of a MIDI clock that Lanthorn sends while lamps move on the same port, beside the jitter of the way itself. */
+export async function benchClock(): Promise<void> {
+  const jack = await startJackMidi()
+  const rows: Row[] = []
+  const ratios: Record<string, unknown>[] = []
+  for (const machine of ['idle', 'one core busy'] as const) {
+    const rest = machine === 'idle' ? async () => {} : keepBusy()
+    const way = await hop(jack)
+    const { arrived, own } = await lanthorn(jack)
+    rows.push({ what: 'the hop through JACK alone', machine, ...way })
+    rows.push({ what: `clock at ${TEMPO}: distance from the grid`, machine, ...arrived })
+    if (own) rows.push({ what: 'the same, lateness by the engine itself', machine, ...own })
+    ratios.push({ machine, p99ToHop: Math.round((arrived.p99 / way.p99) * 100) / 100 })
+    await rest()
+  }
+  await jack.stop()
+  console.log('MIDI clock over JACK on this machine; milliseconds')
+  console.table(rows)
+  console.log('p99 of the clock against p99 of the hop alone')
+  console.table(ratios)
+  console.log(JSON.stringify({ rows, ratios }))
+}
