@@ -105,6 +105,8 @@ describe('words beside the clocks', () => {
       { at: 3_005_000 + 104_167, bytes: [0xf2, 9, 0] },
       { at: 3_005_000 + 104_167, bytes: [0xfb] },
     ])
+    // The clock that it stood at is sent again, for the tempo.
+    expect(run.clocks).toContain(3_005_000)
     expect(run.clocks).toContain(3_005_000 + 125_000)
   })
 
