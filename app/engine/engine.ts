@@ -107,6 +107,15 @@ export class Engine {
       case 'stay':
         session?.stay()
         return undefined
+      case 'tempo':
+        session?.tellTime({ kind: 'tempo', tempo: message.bpm })
+        return undefined
+      case 'tap':
+        session?.tellTime({ kind: 'tap' })
+        return undefined
+      case 'beats':
+        session?.tellTime({ kind: 'run', do: message.do })
+        return undefined
       case 'choose-port':
         this.#player.choosePort(message.port, message.place)
         return undefined

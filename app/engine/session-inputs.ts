@@ -13,6 +13,12 @@ import type { Teller } from './teller.ts'
 
 export interface SessionInputsOptions {
   readonly players: readonly Player[]
+  /** The port whose clock is followed; a player may play on it too. */
+  readonly clock?: string | undefined
+  /** What comes in on it, before players hear it, and when. */
+  readonly heardClock: (bytes: Uint8Array, at: Micros) => void
+  /** That port is gone. */
+  readonly clockGone: () => void
   readonly machine: Machine
   readonly loops: LoopGuard
   readonly teller: Teller
@@ -34,6 +40,7 @@ export class SessionInputs {
   readonly #options: SessionInputsOptions
   readonly #watch: PortWatch
   #isStarted = false
+  #clockKey: string | undefined
   /** Players by the key of the port they listen to. */
   readonly #listeners = new Map<string, PlayerId[]>()
 
@@ -48,6 +55,10 @@ export class SessionInputs {
     for (const { id, input } of players) {
       const key = inputKey(input.port)
       this.#listeners.set(key, [...(this.#listeners.get(key) ?? []), id])
+    }
+    if (options.clock !== undefined) {
+      this.#clockKey = inputKey(options.clock)
+      if (!this.#listeners.has(this.#clockKey)) this.#listeners.set(this.#clockKey, [])
     }
     for (const key of this.#listeners.keys()) {
       const heard = (bytes: Uint8Array): void => this.#hear(key, bytes)
@@ -106,6 +117,8 @@ export class SessionInputs {
     if (verdict.kind === 'probe') probe(verdict.bytes)
     if (verdict.kind === 'cut') this.#cut(key)
     if (verdict.kind === 'probe-returned' || loops.isCut(key)) return
+    if (key === this.#clockKey) this.#options.heardClock(bytes, now)
+    if (players.length === 0) return
     heard(players, bytes, now)
     overheard?.(portOfKey(key), bytes)
   }
@@ -119,27 +132,38 @@ export class SessionInputs {
 
   #silence(key: string): void {
     this.#options.silence(this.#listeners.get(key) ?? [])
+    if (key === this.#clockKey) this.#options.clockGone()
   }
 
   #event(event: PortEvent): void {
     const key = event.wanted
     if (event.kind === 'lost') this.#silence(key)
     if (event.kind === 'opened' || event.kind === 'returned') this.#options.loops.forgive(key)
-    const chosen = this.#options.choices.take(this.#listeners.get(key) ?? [])
+    const chosen = this.#options.choices.take(this.#idsOf(key))
     if (event.kind === 'ambiguous' && chosen !== undefined && this.#watch.choose(key, chosen)) return
     const { state, message } = portState(event)
     this.#status(key, state, message)
   }
 
   #status(key: string, state: PortStatus['state'], message: string): void {
-    for (const id of this.#listeners.get(key) ?? [])
+    for (const id of this.#idsOf(key))
       this.#options.teller.port({ id, kind: 'midi-in', name: portOfKey(key), state, message })
   }
 
+  /** Whom a port is told of by: its players, and the clock. */
+  #idsOf(key: string): string[] {
+    const players = this.#listeners.get(key) ?? []
+    return key === this.#clockKey ? [...players, CLOCK_PORT] : [...players]
+  }
+
   #keyOf(player: string): string | undefined {
+    if (player === CLOCK_PORT) return this.#clockKey
     return [...this.#listeners].find(([, players]) => players.some((id) => id === player))?.[0]
   }
 }
+
+/** What the port of the followed clock is called among ports; no player's id has a space. */
+export const CLOCK_PORT = 'clock in'
 
 function inputKey(port: string): string {
   return `in ${port}`

@@ -21,7 +21,10 @@ import { Readiness } from './readiness.ts'
 import { SessionInputs } from './session-inputs.ts'
 import { SessionOutputs } from './session-outputs.ts'
 import { SongClock } from './song-clock.ts'
+import type { SongTimeIn } from '../../src/time/song-time.ts'
+import { clockMessages } from '../../src/midi/clock-messages.ts'
 import { StepWatch } from './step-watch.ts'
+import { TimeWatch } from './time-watch.ts'
 import { every, Teller } from './teller.ts'
 
 export interface SessionOptions {
@@ -72,6 +75,9 @@ export class Session {
   readonly #account = new Account()
   readonly #activities: PlayerActivities
   readonly #steps = new StepWatch()
+  readonly #timeWatch = new TimeWatch()
+  /** Beats stand still since the machine slept. */
+  #isStillBySleep = false
   readonly #monitor: Monitor | undefined
   /** What lamp boxes said of their timers. */
   readonly #timers = new Map<OutputId, TimerSpec>()
@@ -114,6 +120,9 @@ export class Session {
       choices,
       monitor,
       overheard,
+      clock: show.clock.follow,
+      heardClock: (bytes, at) => this.#hearClock(bytes, at),
+      clockGone: () => this.tellTime({ kind: 'gone' }),
       heard: (players, bytes, at) => this.#hear(players, bytes, at),
       silence: (players) => this.#silence(players),
       probe: (bytes) => this.#outputs.probe(bytes),
@@ -156,6 +165,7 @@ export class Session {
     this.#cancelTelling = [
       every(timers, LAMPS_EVERY, () => this.#tellLamps()),
       every(timers, LAMPS_EVERY, () => this.#tellSteps()),
+      every(timers, LAMPS_EVERY, () => this.#tellHowTimeGoes()),
       every(timers, PLAYERS_EVERY, () => this.#tellPlayers()),
       every(timers, FIGURES_EVERY, () => this.#tellFigures()),
     ]
@@ -212,7 +222,7 @@ export class Session {
   /** The machine is about to sleep: dark, nothing that was due is made up for, and nobody is listened to. */
   sleep(): void {
     this.darkAll()
-    this.#clock.sleep()
+    this.#standStill()
     this.#machine.clock.stop()
     this.#due = Infinity
     this.#asleepSince = this.#machine.clock.now()
@@ -225,7 +235,26 @@ export class Session {
     this.#guarded(() => this.#graph.advance(this.#time()))
     this.#outputs.lookAnew()
     this.#inputs.lookAnew()
-    this.#clock.awake()
+    this.#goOn()
+  }
+
+  /** What becomes of the song's beats. */
+  tellTime(event: SongTimeIn): void {
+    this.#guarded(() => this.#graph.tellTime(event, this.#time()))
+  }
+
+  /** The machine sleeps, or has since that time. */
+  #standStill(since?: Micros): void {
+    this.#clock.sleep(since)
+    this.#isStillBySleep = true
+    this.tellTime({ kind: 'run', do: 'stop', ...(since === undefined ? {} : { since }) })
+  }
+
+  #goOn(): void {
+    if (this.#show.clock.afterSleep === 'go-on') {
+      this.#isStillBySleep = false
+      this.tellTime({ kind: 'run', do: 'resume' })
+    }
     this.#waitForDue()
   }
 
@@ -329,9 +358,9 @@ export class Session {
     if (away <= SLEPT) return
     const message = `the machine was away for ${(away / 1e6).toFixed(1)} s; all lamps dark`
     this.#teller.report('warning', 'engine', 'slept', message)
-    this.#clock.sleep(due)
     this.darkAll()
-    this.#clock.awake()
+    this.#standStill(due)
+    this.#goOn()
   }
 
   #waitForDue(): void {
@@ -378,10 +407,26 @@ export class Session {
     this.#heardAt = now
     this.#guarded(() => {
       const at = this.#time()
+      // Beats that a sleep has stopped are started by whoever strikes.
+      if (this.#isStillBySleep && isStrike(bytes)) this.#graph.tellTime({ kind: 'run', do: 'start' }, at)
       for (const player of players) this.#graph.play(player, bytes, at)
       this.#graph.advance(at)
     })
     this.#heardAt = undefined
+  }
+
+  /** The clock that is followed; passed on first, since whoever follows us waits for it. */
+  #hearClock(bytes: Uint8Array, now: Micros): void {
+    if (this.#isOver || this.#asleepSince !== undefined) return
+    this.#clock.sender.pass(bytes)
+    const messages = clockMessages(bytes)
+    if (messages.length === 0) return
+    this.#lookForGap(this.#due, now)
+    this.#guarded(() => {
+      const at = this.#time()
+      for (const message of messages) this.#graph.tellTime({ kind: 'heard', message }, at)
+      this.#graph.advance(at)
+    })
   }
 
   #silence(players: readonly PlayerId[]): void {
@@ -418,6 +463,9 @@ export class Session {
         return
       case 'step':
         return this.#steps.moved(event)
+      case 'time':
+        if (event.isRunning) this.#isStillBySleep = false
+        return this.#clock.retime(event, event.at)
       case 'song':
         this.#steps.begin(this.#show, event.place.song)
         this.#account.count('switches')
@@ -434,7 +482,6 @@ export class Session {
         if (event.message.type === 'note-on') this.#account.count('notes in')
         return this.#activities.watch(event)
       case 'player':
-        if (event.event.kind === 'note-on') this.#clock.struck(this.#graph.song, event.at)
         return this.#activities.watch(event)
     }
   }
@@ -475,6 +522,11 @@ export class Session {
     this.#teller.say({ v: CONTRACT_VERSION, type: 'lamps', at: this.#machine.clock.now(), lamps })
   }
 
+  #tellHowTimeGoes(): void {
+    const word = this.#timeWatch.news(this.#graph.time, this.#machine.clock.now())
+    if (word) this.#teller.say(word)
+  }
+
   #tellSteps(): void {
     const parts = this.#steps.news()
     if (parts) this.#teller.say({ v: CONTRACT_VERSION, type: 'steps', at: this.#machine.clock.now(), parts })
@@ -499,4 +551,9 @@ export class Session {
 function comingWords({ place, enterAt }: Extract<TapEvent, { kind: 'coming' }>): FromEngine {
   const { song, position } = place ?? { song: null, position: null }
   return { v: CONTRACT_VERSION, type: 'coming', song, position, enterAt }
+}
+
+/** Note-on (MIDI 1.0); with velocity 0 it is a note-off. */
+function isStrike([status = 0, , velocity = 0]: Uint8Array): boolean {
+  return status >> 4 === 9 && velocity > 0
 }

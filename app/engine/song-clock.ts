@@ -1,6 +1,7 @@
 import type { SongId } from '../../src/domain/ids.ts'
 import type { Show } from '../../src/domain/show.ts'
 import type { Micros } from '../../src/domain/units.ts'
+import type { SongTimeNow } from '../../src/time/song-time.ts'
 import { ClockSender } from './clock-sender.ts'
 
 export interface SongClockOptions {
@@ -18,8 +19,6 @@ export class SongClock {
   readonly sender: ClockSender
   readonly #now: () => Micros
   #show: Show
-  /** The beats stand still since a sleep, until a song begins or somebody strikes. */
-  #isStill = false
 
   constructor({ show, now, send }: SongClockOptions) {
     this.#show = show
@@ -41,25 +40,17 @@ export class SongClock {
   begin(id: SongId, at: Micros): void {
     const song = this.#show.songs.find((one) => one.id === id)
     if (!song) return
-    this.#isStill = false
     this.sender.tell({ kind: 'start', tempo: song.tempo, bar: song.beats }, at)
   }
 
-  /** A player strikes: a pattern that stood still is started by it, from its beat 0, and so is who follows. */
-  struck(song: SongId, at: Micros): void {
-    if (this.#isStill) this.begin(song, at)
+  /** The song's own beats go otherwise than before. */
+  retime({ clock, isFollowed }: SongTimeNow, at: Micros): void {
+    if (!isFollowed) this.sender.tell({ kind: 'beats', beats: clock.beats, tempo: clock.tempo }, at)
   }
 
   /** The machine sleeps; `since`: it has done so since then, and nobody said so. */
   sleep(since?: Micros): void {
-    this.#isStill = true
     this.sender.tell({ kind: 'stop', ...(since === undefined ? {} : { since }) }, this.#now())
-  }
-
-  awake(): void {
-    if (!this.#isStill || this.#show.clock.afterSleep === 'stop') return
-    this.#isStill = false
-    this.sender.tell({ kind: 'go-on' }, this.#now())
   }
 
   /** Whether such a port listens. */

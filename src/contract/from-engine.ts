@@ -133,6 +133,20 @@ export const fromEngine = z.discriminatedUnion('type', [
   /** Every lamp's state, at most thirty times a second, and only after a change. */
   z.strictObject({ v, type: z.literal('lamps'), at: z.int(), lamps: z.array(lamp) }),
   /** Where the patterns of the song that plays are, every part that has one, at most thirty times a second, and only after a change. */
+  /** How the song's beats go; told when that changes, and with each beat. */
+  z.strictObject({
+    v,
+    type: z.literal('time'),
+    at: z.int(),
+    /** Whole beats since the song began, or since the Start of the clock that is followed. */
+    beat: z.int(),
+    /** Beats a minute; of a clock that is followed an estimate. */
+    tempo: z.number(),
+    isFollowed: z.boolean(),
+    isRunning: z.boolean(),
+    /** The followed clock does not come. */
+    isQuiet: z.boolean(),
+  }),
   z.strictObject({ v, type: z.literal('steps'), at: z.int(), parts: z.array(partSteps) }),
   /** Once a second. */
   z.strictObject({

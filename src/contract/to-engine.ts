@@ -21,6 +21,12 @@ export const asks = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('variant') }),
   /** What was asked for and has not begun yet does not. */
   z.strictObject({ v, type: z.literal('stay') }),
+  /** The song's own tempo, in beats a minute; kept to four decimals, until the next song begins. */
+  z.strictObject({ v, type: z.literal('tempo'), bpm: z.number().min(20).max(400) }),
+  /** One tap of the tempo; two make one. */
+  z.strictObject({ v, type: z.literal('tap') }),
+  /** The song's own beats: from beat 0, no further, or on from where they stand. */
+  z.strictObject({ v, type: z.literal('beats'), do: z.enum(['start', 'stop', 'go-on']) }),
   z.strictObject({ v, type: z.literal('dark-all') }),
   /** Answer to an ambiguous port: the place in the list that was shown. */
   z.strictObject({ v, type: z.literal('choose-port'), port: z.string(), place: z.int().min(0) }),

@@ -14,6 +14,8 @@ export type ControlAct =
   | 'number'
   | 'variant'
   | 'dark'
+  /** A tap of the song's tempo. */
+  | 'tap'
   | { readonly song: SongId }
   /** Place in the set list, from 1. */
   | { readonly place: number }

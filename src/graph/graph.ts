@@ -395,11 +395,13 @@ export class Graph {
     const { offs, rest, acts } = this.#inbox.take()
     this.#isOpen = false
     this.#tellAll(offs)
-    const asks = acts.flatMap((act) => (act === 'dark' ? [] : [askOf(act)]))
+    const asks = acts.flatMap((act) => (act === 'dark' || act === 'tap' ? [] : [askOf(act)]))
     if (asks.length > 0) {
       this.#songs.ask(asks, false)
       this.#agenda.drain()
     }
+    for (const act of acts) if (act === 'tap') this.#songs.tellTime({ kind: 'tap' })
+    this.#agenda.drain()
     this.#tellAll(rest)
     if (acts.includes('dark')) {
       this.#house.tap({ kind: 'dark', at: this.now })
@@ -444,7 +446,7 @@ export class Graph {
   }
 }
 
-function askOf(act: Exclude<DoneAct, 'dark'>): SongAsk {
+function askOf(act: Exclude<DoneAct, 'dark' | 'tap'>): SongAsk {
   if (typeof act === 'string') return { to: act }
   return 'song' in act ? { to: 'song', song: act.song } : { to: 'position', position: act.place - 1 }
 }

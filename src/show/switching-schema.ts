@@ -14,7 +14,7 @@ const gesture = z.discriminatedUnion('kind', [
 ])
 
 const act = z.union([
-  z.enum(['next', 'previous', 'number', 'variant', 'dark']),
+  z.enum(['next', 'previous', 'number', 'variant', 'dark', 'tap']),
   z.strictObject({ song: reference }),
   z.strictObject({ place: z.int().min(1).max(10_000) }),
 ])

@@ -76,7 +76,7 @@ function heard(state: StepsState, { id, channel, velocity, duty }: Note): StepsS
 /** Dark, nothing still to come, and before the first step; pads' own notes go on. */
 function stop(state: StepsState, view: LampView): Step {
   const { lamps, intents } = darkenThose(state.lamps, view, ({ until }) => until !== null)
-  const still = { ...state, lamps, place: null, clock: null, isToBegin: false, late: [] }
+  const still = { ...state, lamps, place: null, clock: null, stopped: null, isToBegin: false, late: [] }
   return { state: showing({ ...still, hitAt: null, accent: false }), intents }
 }
 

@@ -51,6 +51,8 @@ export interface StepsState {
   readonly muted: readonly (readonly boolean[])[]
   /** Null: it stands still until a hit. */
   readonly clock: PatternClock | null
+  /** The clock that ran when all went dark: it runs again where the song's beats are started, or are elsewhere. */
+  readonly stopped: PatternClock | null
   /** The clock is to start with the song. */
   readonly isToBegin: boolean
   readonly hit: Hit
@@ -78,6 +80,7 @@ export function startSteps(ready: ReadySteps, lamps: number): StepsState {
     place: null,
     muted,
     clock: null,
+    stopped: null,
     isToBegin: ready.starts === 'song',
     hit: NO_HIT,
     hitAt: null,

@@ -11,7 +11,7 @@ import { endOwnNote, gainLamp, loseLamp } from './steps-own-notes.ts'
 import { nextDivision, playPad } from './steps-pads.ts'
 import type { ReadySteps } from './steps-ready.ts'
 import { patternsInReach, readySteps } from './steps-ready.ts'
-import type { PatternClock, StepsState } from './steps-state.ts'
+import type { StepsState } from './steps-state.ts'
 import { lateTime, nextTick, nextTime, patternOf, showing, startSteps } from './steps-state.ts'
 import type { LampView, Strategy, StrategyStep } from './strategy.ts'
 
@@ -70,9 +70,7 @@ function happen(state: StepsState, event: PartEvent, view: LampView, now: Micros
     case 'all-off':
       return allOff(state, view)
     case 'tempo':
-      return state.clock
-        ? retime(state, state.clock, event.hasJumped === true, view, now)
-        : { state, intents: [] }
+      return retime(state, event.hasJumped === true, view, now)
     case 'wake': {
       if (!state.isToBegin) return { state, intents: [] }
       const clock = { beats: startBeatClock(view.time, now), next: 0 }
@@ -87,12 +85,13 @@ function happen(state: StepsState, event: PartEvent, view: LampView, now: Micros
 /** Beats that stand still, or are elsewhere: what would have ended on a beat ends now, and nothing that was queued comes. After a jump rows are where the song's beats have them. */
 function retime(
   state: StepsState,
-  clock: PatternClock,
   hasJumped: boolean,
   view: LampView,
   now: Micros,
 ): StrategyStep<StepsState> {
   const { time } = view
+  const clock = state.clock ?? (hasJumped ? state.stopped : null)
+  if (!clock) return { state, intents: [] }
   const beats = follow(hasJumped ? { ...clock.beats, from: 0 } : clock.beats, time, now)
   if (!hasJumped && time.tempo > 0) return catchUp({ ...state, clock: { ...clock, beats } }, view, now)
   const { lamps, intents } = darkenThose(state.lamps, view, ({ until }) => until !== null && 'beat' in until)
@@ -112,7 +111,8 @@ function movedTo(state: StepsState, beats: BeatClock): StepsState {
 
 function allOff(state: StepsState, view: LampView): StrategyStep<StepsState> {
   const { lamps, intents } = darkenThose(state.lamps, view, () => true)
-  const still = { ...state, lamps, place: null, clock: null, late: [], own: [] }
+  const stopped = state.clock ?? state.stopped
+  const still = { ...state, lamps, place: null, clock: null, stopped, late: [], own: [] }
   return { state: showing({ ...still, isToBegin: false, hitAt: null, accent: false }), intents }
 }
 

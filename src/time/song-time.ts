@@ -13,8 +13,13 @@ export type SongTimeIn =
   | { readonly kind: 'begin'; readonly tempo: Bpm }
   | { readonly kind: 'tempo'; readonly tempo: Bpm }
   | { readonly kind: 'tap' }
-  /** `start`: from beat 0; `go-on`: from where it stands. */
-  | { readonly kind: 'run'; readonly do: 'start' | 'stop' | 'go-on' }
+  /** `start`: from beat 0; `go-on`: from where it stands; `resume`: that, and what had ended comes in where it is. */
+  | {
+      readonly kind: 'run'
+      readonly do: 'start' | 'stop' | 'go-on' | 'resume'
+      /** They have stood still since then, and nobody said so. */
+      readonly since?: Micros
+    }
   /** From the clock that is followed. */
   | { readonly kind: 'heard'; readonly message: ClockMessage }
   /** Its port is gone. */
@@ -92,11 +97,16 @@ function ownTime(state: SongTimeState, event: SongTimeIn, now: Micros): SongTime
     }
     case 'run':
       if (event.do === 'start') return { ...begun(state, now), hasJumped: true }
-      if ((event.do === 'go-on') === state.isRunning) return state
+      if ((event.do !== 'stop') === state.isRunning) return state
       return {
         ...state,
         isRunning: !state.isRunning,
-        clock: { at: now, beats: beatAt(clock, now), tempo: state.isRunning ? 0 : tempo },
+        hasJumped: event.do === 'resume',
+        clock: {
+          at: now,
+          beats: beatAt(clock, Math.max(clock.at, event.since ?? now)),
+          tempo: state.isRunning ? 0 : tempo,
+        },
       }
     case 'heard':
     case 'gone':

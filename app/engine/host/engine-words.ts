@@ -15,6 +15,7 @@ export class EngineWords {
   readonly #ports = new Map<string, Word<'port'>>()
   #lamps: Word<'lamps'> | undefined
   #steps: Word<'steps'> | undefined
+  #time: Word<'time'> | undefined
   #players: Word<'players'> | undefined
   #figures: Word<'figures'> | undefined
   #finding: Word<'finding'> | undefined
@@ -56,6 +57,9 @@ export class EngineWords {
       case 'steps':
         this.#steps = message
         return
+      case 'time':
+        this.#time = message
+        return
       case 'players':
         this.#players = message
         return
@@ -93,6 +97,7 @@ export class EngineWords {
       ...[...this.#ports.values()].filter(({ port }) => ids.has(port.id)),
       this.#lamps,
       this.#steps,
+      this.#time,
       this.#players,
       this.#figures,
       this.#finding,
@@ -108,6 +113,7 @@ export class EngineWords {
     this.#ports.clear()
     this.#lamps = undefined
     this.#steps = undefined
+    this.#time = undefined
     this.#players = undefined
     this.#figures = undefined
     this.#finding = undefined

@@ -28,6 +28,9 @@ export function lockRefusal(message: Exclude<ToHost, { type: 'enter' }>, place: 
     case 'go':
     case 'variant':
     case 'stay':
+    case 'tempo':
+    case 'tap':
+    case 'beats':
     case 'dark-all':
     case 'choose-port':
     case 'listen-again':

@@ -223,6 +223,9 @@ export class Host {
       case 'go':
       case 'variant':
       case 'stay':
+      case 'tempo':
+      case 'tap':
+      case 'beats':
       case 'dark-all':
       case 'choose-port':
       case 'listen-again':

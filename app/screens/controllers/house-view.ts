@@ -11,6 +11,8 @@ import type { FromHost } from '../../../src/contract/from-host.ts'
 type Said<Type extends FromHost['type']> = Extract<FromHost, { type: Type }>
 
 /** Something to be read by a person: a diagnostic, a refusal, a fault of a file. */
+export type TimeWord = Said<'time'>
+
 export interface Word {
   /** Rising; tells words apart. */
   readonly count: number
@@ -35,6 +37,8 @@ export interface HouseView {
   readonly lampsAt: number
   /** Where the patterns of the song that plays are, by part. */
   readonly steps: ReadonlyMap<string, PartSteps>
+  /** How the song's beats go. */
+  readonly time?: TimeWord | undefined
   readonly players: ReadonlyMap<string, PlayerActivity>
   /** Engine time of the last `players`. */
   readonly playersAt: number
@@ -112,6 +116,7 @@ export function told(view: HouseView, message: FromHost): HouseView {
         ...nothingComes(view),
         lamps: new Map(),
         steps: new Map(),
+        time: undefined,
         players: new Map(),
         finding: null,
         isLoaded: false,
@@ -139,6 +144,8 @@ export function told(view: HouseView, message: FromHost): HouseView {
         lamps: new Map(message.lamps.map((lamp) => [lamp.lamp, lamp])),
         lampsAt: message.at,
       }
+    case 'time':
+      return { ...view, time: message }
     case 'steps':
       return { ...view, steps: new Map(message.parts.map((one) => [one.part, one])) }
     case 'players':

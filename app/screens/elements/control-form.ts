@@ -25,7 +25,7 @@ import './select-field.ts'
 const ANY_PROGRAM = 'any'
 const ANY_CHANNEL = ''
 const CHANNELS = Array.from({ length: 16 }, (_, at) => String(at + 1))
-const PLAIN_ACTS: readonly ControlAct[] = ['next', 'previous', 'number', 'variant', 'dark']
+const PLAIN_ACTS: readonly ControlAct[] = ['next', 'previous', 'number', 'variant', 'dark', 'tap']
 
 /** One control: who does what, and what comes of it. Tells edits (`lan-edit`), `lan-learn` where it is to be played, and `lan-open` where its fields shall be shown, or no more. */
 export class LanControlForm extends LitElement {

@@ -3,7 +3,14 @@ import { html } from 'lit'
 import type { ClockSettings } from '../../../src/domain/clock-settings.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { propose } from '../controllers/edit-event.ts'
-import { addClockPort, removeClockPort, setAfterSleep, setClockPort } from '../rig/clock-edits.ts'
+import {
+  addClockPort,
+  followOne,
+  removeClockPort,
+  setAfterSleep,
+  setClockPort,
+  setFollowed,
+} from '../rig/clock-edits.ts'
 import { controls } from '../style/controls.ts'
 import { rigSheet } from '../style/rig-sheet.ts'
 import './port-field.ts'
@@ -15,7 +22,7 @@ const AFTER_SLEEP = [
   { value: 'go-on', text: 'go on from where they stood' },
 ] satisfies { value: ClockSettings['afterSleep']; text: string }[]
 
-/** Which ports are sent a MIDI clock, and what becomes of the beats when the machine slept. */
+/** Which clock is followed, which ports are sent one, and what becomes of the beats when the machine slept. */
 export class LanRigClock extends RigPiece {
   static override styles = [controls, rigSheet]
 
@@ -28,7 +35,7 @@ export class LanRigClock extends RigPiece {
         </button>
       </div>
       <div class="cards">
-        ${send.map((port, place) => this.#card(port, place))}
+        ${this.#followed()} ${send.map((port, place) => this.#card(port, place))}
         <section class="card" aria-label="After a sleep">
           <h3>After a sleep</h3>
           ${this.choice(
@@ -45,6 +52,38 @@ export class LanRigClock extends RigPiece {
         24 clocks a beat, with Start as a song begins. Lamps are dark after a sleep in any case. Changing
         these ports opens all ports anew.
       </p>`
+  }
+
+  #followed(): TemplateResult {
+    const { follow } = this.show.clock
+    if (follow === undefined)
+      return html`<section class="card" aria-label="Clock that is followed">
+        <h3>No clock is followed</h3>
+        <p class="soft">Songs have the tempo they say, or that is tapped.</p>
+        <div class="ends">
+          <button ?disabled=${this.isLocked} @click=${() => propose(this, 'clock follow', followOne)}>
+            Follow a clock
+          </button>
+        </div>
+      </section>`
+    return html`<section class="card" aria-label="Clock that is followed">
+      <h3>${follow} <span class="kind">is followed</span></h3>
+      <lan-port-state .port=${this.ports.get('clock in')} .called=${follow}></lan-port-state>
+      <lan-port-field
+        .value=${follow}
+        .names=${this.listed?.midiIn ?? []}
+        .fault=${this.faultAt('clock follow')}
+        @lan-commit=${({ value }: CommitEvent<string>) => propose(this, 'clock follow', setFollowed(value))}
+      ></lan-port-field>
+      <div class="ends">
+        <button
+          ?disabled=${this.isLocked}
+          @click=${() => propose(this, 'clock follow', setFollowed(undefined))}
+        >
+          Follow no clock
+        </button>
+      </div>
+    </section>`
   }
 
   #card(port: string, place: number): TemplateResult {

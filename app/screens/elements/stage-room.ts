@@ -16,6 +16,7 @@ import './lamp-plan.ts'
 import './lamp-table.ts'
 import './player-strip.ts'
 import './song-jump.ts'
+import './song-time.ts'
 
 const NOTES_SHOWN = new TabMemory('stage-notes')
 
@@ -149,6 +150,7 @@ export class LanStageRoom extends LitElement {
     return html`<figure>
       <figcaption>
         <span><b>fig. 1</b> Lamps as they hang. Two rings: claimed; a dark one is kept.</span>
+        <lan-song-time .time=${this.view.time} .bar=${song?.beats ?? 4}></lan-song-time>
         <span class="ways-of-seeing">
           <button aria-pressed=${this.hasNotes} @click=${() => this.#showNotes()}>
             Notes for the players

@@ -1,7 +1,7 @@
 import type { ClockSettings } from '../../../src/domain/clock-settings.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { Edit, MakeEdit } from '../sheet/edit.ts'
-import { set } from '../sheet/edit.ts'
+import { remove, set } from '../sheet/edit.ts'
 import { NOT_CHOSEN } from './wiring-edits.ts'
 
 export function addClockPort({ clock }: Show): Edit {
@@ -26,6 +26,21 @@ export function removeClockPort(place: number): MakeEdit {
           `clock sent to ${clock.send[place]} no more`,
         )
       : undefined
+}
+
+/** Undefined: songs have the tempo they say. */
+export function setFollowed(port: string | undefined): MakeEdit {
+  const path = ['clock', 'follow']
+  return ({ clock }) => {
+    if (port !== undefined) return { label: 'clock that is followed', changes: [set(path, port)] }
+    return clock.follow === undefined
+      ? undefined
+      : { label: 'clock followed no more', changes: [remove(path)] }
+  }
+}
+
+export function followOne(): Edit {
+  return { label: 'a clock followed', changes: [set(['clock', 'follow'], NOT_CHOSEN)] }
 }
 
 export function setAfterSleep(afterSleep: ClockSettings['afterSleep']): MakeEdit {

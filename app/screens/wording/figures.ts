@@ -25,8 +25,9 @@ export function roundPercent(duty: number): string {
 }
 
 /** Beats a minute: `97.06`, `120`. */
+/** To the four decimals that a show keeps. */
 export function tempo(bpm: number): string {
-  return bpm.toFixed(2).replace(/\.?0+$/, '')
+  return bpm.toFixed(4).replace(/\.?0+$/, '')
 }
 
 const PLACES = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh', 'eighth', 'ninth', 'tenth']

@@ -74,6 +74,8 @@ export function actWords({ songs, setList }: Pick<Show, 'songs' | 'setList'>, ac
       return 'the next variant of the song'
     case 'dark':
       return 'Dark'
+    case 'tap':
+      return 'a tap of the tempo'
     default:
       if ('song' in act) return `the song ${titleOf(act.song)}`
       return `place ${act.place}: ${titleOf(setList[act.place - 1] ?? '')}`

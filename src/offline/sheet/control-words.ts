@@ -45,6 +45,8 @@ export function actWords(show: Show, act: Control['do']): Piece {
       return 'the next variant of the song that plays, and round again'
     case 'dark':
       return 'every lamp dark'
+    case 'tap':
+      return 'a tap of the song’s tempo'
     default:
       if ('song' in act) return named(titleOf(show, act.song))
       return [`place ${act.place}, `, named(titleOf(show, show.setList[act.place - 1] ?? ''))]

@@ -38,6 +38,7 @@ function waysBy(show: Show, song: Song, control: Control): WayHere[] {
       return before === undefined || before === song ? [] : [{ control, from: before.id }]
     }
     case 'dark':
+    case 'tap':
       return []
     default:
       return ('song' in act ? act.song : show.setList[act.place - 1]) === song.id ? [{ control }] : []

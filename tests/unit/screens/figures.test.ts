@@ -48,7 +48,7 @@ describe('figures', () => {
   })
 
   it('write a tempo without idle zeros', () => {
-    expect([120, 97.0625, 82.5, 100].map(tempo)).toEqual(['120', '97.06', '82.5', '100'])
+    expect([120, 97.0625, 82.5, 100].map(tempo)).toEqual(['120', '97.0625', '82.5', '100'])
   })
 
   it('say places in words up to the tenth, then in figures with the right ending', () => {
