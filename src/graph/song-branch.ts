@@ -52,6 +52,8 @@ export interface SongBranch {
   clear(): void
   /** A lamp box turned out to have another timer. */
   retime(output: OutputId, timer: TimerSpec): void
+  /** The song with other patterns, and nothing else of it changed: it plays on, each row where it is. */
+  revise(song: Song): void
   /** Another song plays: from here on nothing of this one happens. */
   leave(): void
   /** Ends its subscriptions. */
@@ -213,6 +215,9 @@ export function songBranch(
       const part = claimsCell.state.owner[lamp] ?? -1
       const note = claimsCell.state.note[lamp] ?? 0
       if (part >= 0) raised.next({ kind: 'refused', lamp, part, note, reason })
+    },
+    revise(edited) {
+      for (const part of parts) cells.post(() => part.revise(edited))
     },
     leave: () => cells.leave(),
     dispose: () => subscription.unsubscribe(),

@@ -69,7 +69,7 @@ function heard(state: StepsState, { id, channel, velocity, duty }: Note): StepsS
 /** Dark, nothing still to come, and before the first step; pads' own notes go on. */
 function stop(state: StepsState, view: LampView): Step {
   const { lamps, intents } = darkenThose(state.lamps, view, ({ until }) => until !== null)
-  const still = { ...state, lamps, place: null, clock: null, isToBegin: false, late: [] }
+  const still = { ...state, lamps, place: null, offsets: [], clock: null, isToBegin: false, late: [] }
   return { state: showing({ ...still, hitAt: null, accent: false }), intents }
 }
 
@@ -88,6 +88,7 @@ function nextPattern(state: StepsState, now: Micros): StepsState {
     ...state,
     current: (current + 1) % ready.patterns.length,
     place: null,
+    offsets: [],
     lamps: lamps.map((one) => one && { ...one, row: null }),
     late: late.map((one) => ({ ...one, row: null })),
   }
@@ -95,7 +96,7 @@ function nextPattern(state: StepsState, now: Micros): StepsState {
 }
 
 /** The first division after now. */
-function nextDivision({ beats }: PatternClock, division: number, now: Micros): PatternClock {
+export function nextDivision({ beats }: PatternClock, division: number, now: Micros): PatternClock {
   let next = Math.max(0, Math.floor(beatAt(beats, now) / division) - 1)
   while (timeOfBeat(beats, next * division) <= now) next++
   return { beats, next }

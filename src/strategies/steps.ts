@@ -10,6 +10,7 @@ import { endOwnNote, gainLamp, loseLamp } from './steps-own-notes.ts'
 import { playPad } from './steps-pads.ts'
 import type { ReadySteps } from './steps-ready.ts'
 import { patternsInReach, readySteps } from './steps-ready.ts'
+import { revisePatterns } from './steps-revise.ts'
 import type { StepsState } from './steps-state.ts'
 import { lateTime, nextTick, nextTime, showing, startSteps } from './steps-state.ts'
 import type { LampView, Strategy, StrategyStep } from './strategy.ts'
@@ -39,13 +40,12 @@ export const steps: Strategy<StepsState, Options, ReadySteps> = {
     // What is due at this moment goes before what happens in it.
     const due = catchUp(state, view, now)
     const next = happen(due.state, event, view, now)
-    const wake = nextTime(next.state)
-    return {
-      state: next.state,
-      intents: [...due.intents, ...next.intents],
-      // What an instant leaves nothing of still takes that instant.
-      wake: wake === Infinity ? undefined : Math.max(wake, now + 1),
-    }
+    return waking({ state: next.state, intents: [...due.intents, ...next.intents] }, now)
+  },
+  revise(state, ready, view, now) {
+    const due = catchUp(state, view, now)
+    const next = revisePatterns(due.state, ready, view, now)
+    return waking({ state: next.state, intents: [...due.intents, ...next.intents] }, now)
   },
   wakesFirst: ({ starts }) => starts === 'song',
   runsOn: ({ patterns, first }) =>
@@ -53,6 +53,12 @@ export const steps: Strategy<StepsState, Options, ReadySteps> = {
       ({ advance }) => advance !== 'hit',
     ),
   progress: ({ shown }) => shown,
+}
+
+/** What an instant leaves nothing of still takes that instant. */
+function waking(step: StrategyStep<StepsState>, now: Micros): StrategyStep<StepsState> {
+  const wake = nextTime(step.state)
+  return wake === Infinity ? step : { ...step, wake: Math.max(wake, now + 1) }
 }
 
 function happen(state: StepsState, event: PartEvent, view: LampView, now: Micros): StrategyStep<StepsState> {
@@ -86,7 +92,7 @@ function happen(state: StepsState, event: PartEvent, view: LampView, now: Micros
 
 function allOff(state: StepsState, view: LampView): StrategyStep<StepsState> {
   const { lamps, intents } = darkenThose(state.lamps, view, () => true)
-  const still = { ...state, lamps, place: null, clock: null, late: [], own: [] }
+  const still = { ...state, lamps, place: null, offsets: [], clock: null, late: [], own: [] }
   return { state: showing({ ...still, isToBegin: false, hitAt: null, accent: false }), intents }
 }
 
