@@ -187,7 +187,7 @@ test('a claim takes a pattern’s lamp: its strikes are missed, and the count go
 
 describe('a pattern that is edited while it plays', () => {
   const withRows = (...rows: RawShow[]): Show => showOf(songOf('tide', { patterns: [{ ...FIVE, rows }] }))
-  const [fern, moss] = FIVE.rows as [RawShow, RawShow]
+  const [fern = {}, moss = {}] = FIVE.rows as RawShow[]
 
   test('goes on from where it was: the edited step sounds in the next pass, and nothing begins anew', () => {
     const { graph, events } = watch(showOf(songOf('tide', {})), 'tide')
