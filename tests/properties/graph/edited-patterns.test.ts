@@ -67,18 +67,16 @@ test('patterns edited while they play: the song goes on, rows stay where they we
         const after = whereIn(run, next)
         const pattern = next.songs[0]?.patterns.find(({ id }) => id === before.pattern)
         expect(after.pattern).toBe(pattern?.id ?? next.songs[0]?.patterns[0]?.id)
-        if (pattern && run.of('step').length > 0) {
-          for (const { id, steps } of pattern.rows) {
-            const was = before.rows.get(id)
-            if (was !== undefined) expect(after.rows.get(id)).toBe(was < 0 ? -1 : was % steps.length)
-          }
-        }
+        const kept = (run.of('step').length > 0 ? (pattern?.rows ?? []) : []).flatMap(({ id, steps }) => {
+          const was = before.rows.get(id)
+          return was === undefined ? [] : [[id, was < 0 ? -1 : was % steps.length] as const]
+        })
+        expect(kept.map(([id]) => [id, after.rows.get(id)])).toEqual(kept)
         // A row that is gone, or has another lamp now, sounds no more.
-        const lit = run.litLamps()
-        for (const { lamp, row } of owned) {
-          const now = pattern?.rows.find(({ id }) => id === row)
-          if (now?.lamp !== lamp) expect(lit).not.toContain(lamp)
-        }
+        const over = owned.filter(
+          ({ lamp, row }) => pattern?.rows.find(({ id }) => id === row)?.lamp !== lamp,
+        )
+        expect(run.litLamps().filter((lit) => over.some(({ lamp }) => lamp === lit))).toEqual([])
         show = next
       }
       for (const { playing: hits, next } of rounds) {
