@@ -241,8 +241,8 @@ export class Graph {
   }
 
   /**
-   * The show has been edited: songs, tunings, titles, controls, nothing else (`isSameHouse`, or a RangeError). The song that plays goes on where it is what it was;
-   * where not, all lamps go dark and it begins anew; where it is gone, what stands in its place does. Returns whether one began.
+   * The show has been edited: songs, tunings, titles, controls, nothing else (`isSameHouse`, or a RangeError). The song that plays goes on where it is what it was,
+   * or where its patterns alone have changed, each row at its step; where not, all lamps go dark and it begins anew; where it is gone, what stands in its place does. Returns whether one began.
    */
   revise(show: Show, at: Micros): boolean {
     if (!isSameHouse(this.#told, show))

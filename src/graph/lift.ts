@@ -72,15 +72,24 @@ export class Lifted<State, In, Out> implements Cell {
     this.#run(WAKE as In)
   }
 
+  /** A step that no event makes, as when what it goes by has changed. Where it throws, nothing has changed. */
+  alter(step: (state: State, now: Micros) => Step<State, Out>): void {
+    this.#take(() => step(this.#state, this.#agenda.now), WAKE as In)
+  }
+
   save(): SavedCell {
     return { state: this.#state, wakeAt: this.wakeAt === Infinity ? null : this.wakeAt }
   }
 
   #run(event: In): void {
+    this.#take(() => this.#step(this.#state, event, this.#agenda.now), event)
+  }
+
+  #take(make: () => Step<State, Out>, event: In): void {
     const now = this.#agenda.now
     let step: Step<State, Out>
     try {
-      step = this.#step(this.#state, event, now)
+      step = make()
     } catch (error) {
       // A wake that throws would come again for ever.
       if (this.wakeAt <= now) this.wakeAt = Infinity

@@ -9,7 +9,7 @@ import type { Part, Song } from '../domain/song.ts'
 import type { Micros } from '../domain/units.ts'
 import type { PartOut } from '../players/part.ts'
 import { part as partStage } from '../players/part.ts'
-import type { AnyStrategy, LampView } from '../strategies/strategy.ts'
+import type { AnyStrategy, LampView, StrategyStep } from '../strategies/strategy.ts'
 import { readyOptions } from '../strategies/strategy.ts'
 import type { House } from './house.ts'
 import { lift, Lifted } from './lift.ts'
@@ -24,6 +24,8 @@ export interface PartBranch {
   readonly told: Subject<PartEvent>
   /** The song begins: the wake that its strategy wants at once, within the moment. */
   begin(): void
+  /** The song's patterns were edited. */
+  revise(song: Song): void
 }
 
 export interface PartPlace {
@@ -55,16 +57,18 @@ export function partBranch(
   const played$ = player$.pipe(share$.operator(), share())
   const events$ = played$.pipe(filter(isPartEvent))
 
-  const ready = readyOptions(strategy, song, part)
+  let ready = readyOptions(strategy, song, part)
+  const stepped = (before: unknown, step: StrategyStep<unknown>, now: Micros) => {
+    const progress = strategy.progress?.(step.state)
+    if (progress && progress !== strategy.progress?.(before))
+      house.tap({ kind: 'step', at: now, part: part.id, ...progress })
+    return { state: step.state, out: step.intents.length > 0 ? [step.intents] : [], wake: step.wake }
+  }
   const allocator = new Lifted<unknown, PartEvent, readonly Intent[]>(
     `${name}: ${strategy.kind}`,
     () => strategy.start(ready, part.lamps),
     (state, event, now) => {
-      const step = strategy.step(state, event, view, now)
-      const progress = strategy.progress?.(step.state)
-      if (progress && progress !== strategy.progress?.(state))
-        house.tap({ kind: 'step', at: now, part: part.id, ...progress })
-      return { state: step.state, out: step.intents.length > 0 ? [step.intents] : [], wake: step.wake }
+      return stepped(state, strategy.step(state, event, view, now), now)
     },
     agenda,
     (error, event) => {
@@ -94,6 +98,12 @@ export function partBranch(
     told,
     begin: () => {
       if (allocator.wakeAt <= agenda.now) allocator.wake()
+    },
+    revise(edited) {
+      const { revise } = strategy
+      if (!revise) return
+      ready = readyOptions(strategy, edited, part)
+      allocator.alter((state, now) => stepped(state, revise(state, ready, view, now), now))
     },
   }
 }

@@ -15,6 +15,14 @@ export function isSameSong(a: Show, b: Show, song: SongId): boolean {
   return one !== undefined && other !== undefined && isSameData(one, other)
 }
 
+/** Whether a song has other patterns and is otherwise the same in both. False where either has not got it. */
+export function hasOtherPatterns(a: Show, b: Show, song: SongId): boolean {
+  const one = playedOf(a, song)
+  const other = playedOf(b, song)
+  if (one === undefined || other === undefined || isSameData(one.patterns, other.patterns)) return false
+  return isSameData({ ...one, patterns: [] }, { ...other, patterns: [] })
+}
+
 function houseOf({ rig, players, thru, guards, clock }: Show): unknown {
   return {
     rig: { ...rig, lamps: rig.lamps.map((lamp) => ({ ...lamp, name: '', x: 0, y: 0 })) },
@@ -36,7 +44,7 @@ function nameless(player: Player): Player {
 }
 
 /** Not what is for people, for the way there, or for the moment it begins. */
-function playedOf({ songs, tunings }: Show, songId: SongId): unknown {
+function playedOf({ songs, tunings }: Show, songId: SongId) {
   const song = songs.find((one) => one.id === songId)
   if (!song) return undefined
   const tuning = tunings.find(({ id }) => id === song.tuning)

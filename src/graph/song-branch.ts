@@ -55,6 +55,8 @@ export interface SongBranch {
   retimer(output: OutputId, timer: TimerSpec): void
   /** Its beats go otherwise than before. */
   retime(hasJumped: boolean): void
+  /** The song with other patterns, and nothing else of it changed: it plays on, each row where it is. */
+  revise(song: Song): void
   /** Another song plays: from here on nothing of this one happens. */
   leave(): void
   /** Ends its subscriptions. */
@@ -225,6 +227,9 @@ export function songBranch(
       const part = claimsCell.state.owner[lamp] ?? -1
       const note = claimsCell.state.note[lamp] ?? 0
       if (part >= 0) raised.next({ kind: 'refused', lamp, part, note, reason })
+    },
+    revise(edited) {
+      for (const part of parts) cells.post(() => part.revise(edited))
     },
     leave: () => cells.leave(),
     dispose: () => subscription.unsubscribe(),

@@ -12,7 +12,7 @@ import type { Lifted } from './lift.ts'
 import { lift } from './lift.ts'
 import type { Moment } from './moment.ts'
 import { Prepared } from './prepared.ts'
-import { isSameSong } from './same-show.ts'
+import { hasOtherPatterns, isSameSong } from './same-show.ts'
 import type { Place } from './set-list.ts'
 import { revisedWalk } from './set-list.ts'
 import type { SongBranch, Told } from './song-branch.ts'
@@ -114,14 +114,20 @@ export class Songs {
     this.#events.next({ kind: 'begin', place })
   }
 
-  /** Songs of an edited show. Returns whether the song that plays is not what it was, and began anew from dark. */
+  /** Songs of an edited show. Returns whether the song that plays is not what it was, and began anew from dark; one whose patterns alone have changed plays on. */
   revise(show: Show): boolean {
     const programme = programmeOf(show)
     const { place } = revisedWalk(programme, this.#switching.state.walk)
-    const isNew = place.song !== this.place.song || !isSameSong(this.#show, show, place.song)
+    const before = this.#show
+    const isSame = place.song === this.place.song && isSameSong(before, show, place.song)
+    const arePatterns =
+      !isSame && place.song === this.place.song && hasOtherPatterns(before, show, place.song)
+    const isNew = !isSame && !arePatterns
     this.#retune(show)
     this.#events.next({ kind: 'revised', programme })
+    const song = show.songs.find(({ id }) => id === place.song)
     if (isNew) this.#play(this.place, 'cut')
+    else if (arePatterns && song) this.#branch.revise(song)
     return isNew
   }
 

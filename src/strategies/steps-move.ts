@@ -33,7 +33,7 @@ export function moveRows(
   let { seed } = state
   let hasStruck = false
   pattern.rows.forEach((row, index) => {
-    const step = row.steps[stepAt(place, row.steps.length)] ?? 0
+    const step = row.steps[stepAt(place + (state.offsets[index] ?? 0), row.steps.length)] ?? 0
     if (step === 0) return
     if (step.chance !== undefined && step.chance < 1) {
       const drawn = nextRandom(seed)

@@ -76,7 +76,16 @@ function heard(state: StepsState, { id, channel, velocity, duty }: Note): StepsS
 /** Dark, nothing still to come, and before the first step; pads' own notes go on. */
 function stop(state: StepsState, view: LampView): Step {
   const { lamps, intents } = darkenThose(state.lamps, view, ({ until }) => until !== null)
-  const still = { ...state, lamps, place: null, clock: null, stopped: null, isToBegin: false, late: [] }
+  const still = {
+    ...state,
+    lamps,
+    place: null,
+    offsets: [],
+    clock: null,
+    stopped: null,
+    isToBegin: false,
+    late: [],
+  }
   return { state: showing({ ...still, hitAt: null, accent: false }), intents }
 }
 
@@ -95,19 +104,23 @@ function nextPattern(state: StepsState, now: Micros): StepsState {
     ...state,
     current: (current + 1) % ready.patterns.length,
     place: null,
+    offsets: [],
     lamps: lamps.map((one) => one && { ...one, row: null }),
     late: late.map((one) => ({ ...one, row: null })),
   }
-  if (!clock) return showing(next)
-  const { beats } = clock
+  return showing(clock ? { ...next, clock: nextDivision(clock, patternOf(next).division, now) } : next)
+}
+
+/** The first division after now. */
+export function nextDivision({ beats }: PatternClock, division: number, now: Micros): PatternClock {
+  let next = firstDivision(beats, division, now)
   // One that is due at this very time has been played.
-  let division = nextDivision(beats, patternOf(next).division, now)
-  if (timeOfBeat(beats, division * patternOf(next).division) <= now) division++
-  return showing({ ...next, clock: { beats, next: division } })
+  if (timeOfBeat(beats, next * division) <= now) next++
+  return { beats, next }
 }
 
 /** The first division that is not over at a time. */
-export function nextDivision(beats: BeatClock, division: Beats, now: Micros): number {
+export function firstDivision(beats: BeatClock, division: Beats, now: Micros): number {
   let next = Math.max(0, Math.floor(beatAt(beats, now) / division) - 1)
   while (timeOfBeat(beats, next * division) < now || isBefore(beats, next * division)) next++
   return next

@@ -47,6 +47,8 @@ export interface StepsState {
   readonly current: number
   /** How far its rows have come, counted in steps from the first, which is 0; null: before it. */
   readonly place: number | null
+  /** Per row of the pattern that plays: how far it is off the count, so that a row that was made longer or shorter stays where it stood; absent: not. */
+  readonly offsets: readonly number[]
   /** Per pattern and row. */
   readonly muted: readonly (readonly boolean[])[]
   /** Null: it stands still until a hit. */
@@ -78,6 +80,7 @@ export function startSteps(ready: ReadySteps, lamps: number): StepsState {
     ready,
     current: ready.first,
     place: null,
+    offsets: [],
     muted,
     clock: null,
     stopped: null,
@@ -91,7 +94,7 @@ export function startSteps(ready: ReadySteps, lamps: number): StepsState {
     own: [],
     refusals: NO_REFUSALS,
     seed: 1,
-    shown: shownOf(ready.patterns[ready.first], null, muted[ready.first] ?? []),
+    shown: shownOf(ready.patterns[ready.first], null, [], muted[ready.first] ?? []),
   }
 }
 
@@ -101,15 +104,19 @@ export function patternOf({ ready, current }: StepsState): ReadyPattern {
 
 /** The same, with what is shown brought up to it. */
 export function showing(state: StepsState): StepsState {
-  return { ...state, shown: shownOf(patternOf(state), state.place, state.muted[state.current] ?? []) }
+  const { place, offsets, muted, current } = state
+  return { ...state, shown: shownOf(patternOf(state), place, offsets, muted[current] ?? []) }
 }
 
 function shownOf(
   pattern: ReadyPattern | undefined,
   place: number | null,
+  offsets: readonly number[],
   muted: readonly boolean[],
 ): StepProgress {
-  const rows = (pattern?.rows ?? []).map(({ steps }) => (place === null ? -1 : stepAt(place, steps.length)))
+  const rows = (pattern?.rows ?? []).map(({ steps }, row) =>
+    place === null ? -1 : stepAt(place + (offsets[row] ?? 0), steps.length),
+  )
   return { pattern: pattern?.id ?? '', rows, muted }
 }
 

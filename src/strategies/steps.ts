@@ -8,9 +8,10 @@ import { follow, startBeatClock } from '../time/beat-clock.ts'
 import { darkenThose, dueTime } from './steps-lamps.ts'
 import { moveRows, strike } from './steps-move.ts'
 import { endOwnNote, gainLamp, loseLamp } from './steps-own-notes.ts'
-import { nextDivision, playPad } from './steps-pads.ts'
+import { firstDivision, playPad } from './steps-pads.ts'
 import type { ReadySteps } from './steps-ready.ts'
 import { patternsInReach, readySteps } from './steps-ready.ts'
+import { revisePatterns } from './steps-revise.ts'
 import type { StepsState } from './steps-state.ts'
 import { lateTime, nextTick, nextTime, patternOf, showing, startSteps } from './steps-state.ts'
 import type { LampView, Strategy, StrategyStep } from './strategy.ts'
@@ -40,13 +41,12 @@ export const steps: Strategy<StepsState, Options, ReadySteps> = {
     // What is due at this moment goes before what happens in it.
     const due = catchUp(state, view, now)
     const next = happen(due.state, event, view, now)
-    const wake = nextTime(next.state)
-    return {
-      state: next.state,
-      intents: [...due.intents, ...next.intents],
-      // What an instant leaves nothing of still takes that instant.
-      wake: wake === Infinity ? undefined : Math.max(wake, now + 1),
-    }
+    return waking({ state: next.state, intents: [...due.intents, ...next.intents] }, now)
+  },
+  revise(state, ready, view, now) {
+    const due = catchUp(state, view, now)
+    const next = revisePatterns(due.state, ready, view, now)
+    return waking({ state: next.state, intents: [...due.intents, ...next.intents] }, now)
   },
   wakesFirst: ({ starts }) => starts === 'song',
   runsOn: ({ patterns, first }) =>
@@ -54,6 +54,12 @@ export const steps: Strategy<StepsState, Options, ReadySteps> = {
       ({ advance }) => advance !== 'hit',
     ),
   progress: ({ shown }) => shown,
+}
+
+/** What an instant leaves nothing of still takes that instant. */
+function waking(step: StrategyStep<StepsState>, now: Micros): StrategyStep<StepsState> {
+  const wake = nextTime(step.state)
+  return wake === Infinity ? step : { ...step, wake: Math.max(wake, now + 1) }
 }
 
 function happen(state: StepsState, event: PartEvent, view: LampView, now: Micros): StrategyStep<StepsState> {
@@ -103,16 +109,16 @@ function retime(
 
 /** The pattern as if it had been moved by this clock from its beat 0. */
 function movedTo(state: StepsState, beats: BeatClock): StepsState {
-  const next = nextDivision(beats, patternOf(state).division, beats.at)
+  const next = firstDivision(beats, patternOf(state).division, beats.at)
   const isMoved = patternOf(state).advance !== 'hit'
   const place = next === 0 ? null : next - 1
-  return showing({ ...state, clock: { beats, next }, ...(isMoved ? { place } : {}) })
+  return showing({ ...state, clock: { beats, next }, ...(isMoved ? { place, offsets: [] } : {}) })
 }
 
 function allOff(state: StepsState, view: LampView): StrategyStep<StepsState> {
   const { lamps, intents } = darkenThose(state.lamps, view, () => true)
   const stopped = state.clock ?? state.stopped
-  const still = { ...state, lamps, place: null, clock: null, stopped, late: [], own: [] }
+  const still = { ...state, lamps, place: null, offsets: [], clock: null, stopped, late: [], own: [] }
   return { state: showing({ ...still, isToBegin: false, hitAt: null, accent: false }), intents }
 }
 

@@ -44,6 +44,8 @@ export interface Strategy<State, Options, Ready = Options> extends StrategyRules
   prepare?(options: Options, song: Song, part: Part): Ready
   start(options: Ready, lamps: readonly LampId[]): State
   step(state: State, event: PartEvent, view: LampView, now: Micros): StrategyStep<State>
+  /** The song's patterns were edited while it plays: goes on with those, where it was. `options`: as `prepare` gives them now. Absent: it plays none. */
+  revise?(state: State, options: Ready, view: LampView, now: Micros): StrategyStep<State>
   /** Whether it wants a wake as the song begins; absent: no. */
   wakesFirst?(options: Ready): boolean
   /** Whether it may play on by itself once its notes have ended, until all-off; absent: no. */
@@ -56,7 +58,7 @@ export interface Strategy<State, Options, Ready = Options> extends StrategyRules
 export type AnyStrategy = Strategy<unknown, unknown>
 
 export function registered<State, Options, Ready>(strategy: Strategy<State, Options, Ready>): AnyStrategy {
-  const { check, prepare, wakesFirst, runsOn, progress } = strategy
+  const { check, prepare, revise, wakesFirst, runsOn, progress } = strategy
   return {
     kind: strategy.kind,
     about: strategy.about,
@@ -69,6 +71,12 @@ export function registered<State, Options, Ready>(strategy: Strategy<State, Opti
       : {}),
     ...(prepare
       ? { prepare: (options: unknown, song: Song, part: Part) => prepare(options as Options, song, part) }
+      : {}),
+    ...(revise
+      ? {
+          revise: (state: unknown, ready: unknown, view: LampView, now: Micros) =>
+            revise(state as State, ready as Ready, view, now),
+        }
       : {}),
     ...(wakesFirst ? { wakesFirst: (ready: unknown) => wakesFirst(ready as Ready) } : {}),
     ...(runsOn ? { runsOn: (ready: unknown) => runsOn(ready as Ready) } : {}),

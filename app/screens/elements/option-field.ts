@@ -1,5 +1,6 @@
 import type { PropertyDeclarations, TemplateResult } from 'lit'
 import { css, html, nothing } from 'lit'
+import type { Pattern } from '../../../src/domain/pattern.ts'
 import { CommitEvent } from '../controllers/commit-event.ts'
 import { capital, nameWords, valueWords } from '../sheet/field-words.ts'
 import { faultOf, variantOf } from '../sheet/form-fault.ts'
@@ -21,6 +22,8 @@ import './text-field.ts'
 
 type Of<Kind extends Field['kind']> = Extract<Field, { kind: Kind }>
 
+export type NamedPattern = Pick<Pattern, 'id' | 'name'>
+
 interface Way {
   readonly text: string
   /** What it begins with. */
@@ -35,6 +38,7 @@ export class LanOptionField extends FieldElement {
     field: { attribute: false },
     value: { attribute: false },
     lamps: { attribute: false },
+    patterns: { attribute: false },
     unit: {},
   }
   static override styles = [
@@ -67,12 +71,15 @@ export class LanOptionField extends FieldElement {
   declare value: Json | undefined
   /** The part's lamps, in its order. */
   declare lamps: readonly NamedLamp[]
+  /** The song's patterns. */
+  declare patterns: readonly NamedPattern[]
   declare unit: string
 
   constructor() {
     super()
     this.field = { kind: 'json' }
     this.lamps = []
+    this.patterns = []
     this.unit = ''
   }
 
@@ -104,6 +111,8 @@ export class LanOptionField extends FieldElement {
         return this.#text(field)
       case 'lamp':
         return this.#lamp()
+      case 'pattern':
+        return this.#pattern()
       case 'lamps':
         return html`<lan-lamps-field
           label=${this.label}
@@ -195,6 +204,16 @@ export class LanOptionField extends FieldElement {
       fault=${this.fault}
       .value=${typeof this.value === 'string' ? this.value : ''}
       .choices=${this.lamps.map(({ id, name }) => ({ value: id, text: name }))}
+    ></lan-select-field>`
+  }
+
+  #pattern(): TemplateResult {
+    return html`<lan-select-field
+      label=${this.label}
+      hint=${this.hint}
+      fault=${this.fault}
+      .value=${typeof this.value === 'string' ? this.value : ''}
+      .choices=${this.patterns.map(({ id, name }) => ({ value: id, text: name }))}
     ></lan-select-field>`
   }
 

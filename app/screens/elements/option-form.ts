@@ -9,6 +9,7 @@ import type { Json } from '../sheet/json.ts'
 import { isSame } from '../sheet/json.ts'
 import { controls } from '../style/controls.ts'
 import type { NamedLamp } from './lamps-field.ts'
+import type { NamedPattern } from './option-field.ts'
 import './option-field.ts'
 import './switch-field.ts'
 
@@ -18,6 +19,7 @@ export class LanOptionForm extends LitElement {
     fields: { attribute: false },
     values: { attribute: false },
     lamps: { attribute: false },
+    patterns: { attribute: false },
     faults: { attribute: false },
   }
   static override styles = [
@@ -34,6 +36,8 @@ export class LanOptionForm extends LitElement {
   declare fields: readonly NamedField[]
   declare values: Readonly<Record<string, unknown>>
   declare lamps: readonly NamedLamp[]
+  /** The song's patterns. */
+  declare patterns: readonly NamedPattern[]
   /** By the option's name. */
   declare faults: (name: string) => string
 
@@ -42,6 +46,7 @@ export class LanOptionForm extends LitElement {
     this.fields = []
     this.values = {}
     this.lamps = []
+    this.patterns = []
     this.faults = () => ''
   }
 
@@ -78,6 +83,7 @@ export class LanOptionForm extends LitElement {
               .field=${field}
               .value=${value ?? usual}
               .lamps=${this.lamps}
+              .patterns=${this.patterns}
               @lan-commit=${(event: CommitEvent<Json>) => this.#set(event, name)}
             ></lan-option-field>`
           : nothing
@@ -88,7 +94,8 @@ export class LanOptionForm extends LitElement {
   #give(event: CommitEvent<boolean>, { name, field }: NamedField): void {
     event.stopPropagation()
     const ids = this.lamps.map(({ id }) => id)
-    this.dispatchEvent(new OptionEvent(name, event.value ? startOf(field, ids) : undefined))
+    const start = field.kind === 'pattern' ? (this.patterns[0]?.id ?? '') : startOf(field, ids)
+    this.dispatchEvent(new OptionEvent(name, event.value ? start : undefined))
   }
 
   #set(event: CommitEvent<Json>, name: string): void {

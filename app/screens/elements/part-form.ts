@@ -183,6 +183,7 @@ export class LanPartForm extends LitElement {
         .fields=${fieldsOf(form?.options)}
         .values=${part.strategy}
         .lamps=${this.#ownLamps()}
+        .patterns=${this.song.patterns}
         .faults=${(name: string) => this.#faultAt(`strategy.${name}`)}
         @lan-option=${({ name, value }: OptionEvent) =>
           this.#edit(`strategy.${name}`, setStrategyOption(this.#place, name, value))}

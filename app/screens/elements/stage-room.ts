@@ -17,6 +17,7 @@ import './lamp-table.ts'
 import './player-strip.ts'
 import './song-jump.ts'
 import './song-time.ts'
+import './step-strip.ts'
 
 const NOTES_SHOWN = new TabMemory('stage-notes')
 
@@ -46,6 +47,7 @@ export class LanStageRoom extends LitElement {
     const place = songPlace(this.view)
     if (!show) return this.#empty()
     return html`${this.#head(show.show, place)}${this.#notes(place)}${this.#lamps(show.show, place)}
+      ${this.#steps(show.show, place)}
       <section class="players" aria-label="Players">
         <lan-player-strip .view=${this.view}></lan-player-strip>
       </section>`
@@ -142,6 +144,13 @@ export class LanStageRoom extends LitElement {
   #showNotes(): void {
     this.hasNotes = !this.hasNotes
     NOTES_SHOWN.set(this.hasNotes)
+  }
+
+  /** Where the patterns of the song's parts stand. */
+  #steps(show: Show, place: SongPlace | undefined): TemplateResult {
+    const { steps } = this.view
+    if (!place?.song || steps.size === 0) return html`<div></div>`
+    return html`<lan-step-strip .show=${show} .song=${place.song} .steps=${steps}></lan-step-strip>`
   }
 
   #lamps(show: Show, place: SongPlace | undefined): TemplateResult {

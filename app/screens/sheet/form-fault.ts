@@ -12,6 +12,8 @@ export function faultOf(field: Field, value: unknown): string | undefined {
       return numberFault(field.range, value)
     case 'text':
       return textFault(field, value)
+    case 'pattern':
+      return typeof value === 'string' && value !== '' ? undefined : 'Choose a pattern.'
     case 'lamp':
       return typeof value === 'string' && value !== '' ? undefined : 'Choose a lamp.'
     case 'lamps':

@@ -18,6 +18,8 @@ export type Field =
       readonly least: number
       readonly most: number | undefined
     }
+  /** One of the song's patterns, by its id. */
+  | { readonly kind: 'pattern' }
   /** One lamp of the part. */
   | { readonly kind: 'lamp' }
   /** Lamps of the part, in an order of their own. */
@@ -124,6 +126,7 @@ function limitOf(limit: unknown): number | undefined {
 
 function textField(schema: Readonly<Record<string, unknown>>): Field {
   if (schema['format'] === 'lamp') return { kind: 'lamp' }
+  if (schema['format'] === 'pattern') return { kind: 'pattern' }
   return {
     kind: 'text',
     format: textOf(schema['format']),

@@ -17,6 +17,8 @@ export function startOf(field: Field, lamps: readonly string[], place = 0): Json
         : (field.example ?? numberStart(field.range, place))
     case 'text':
       return field.format === 'note-value' ? '1/8' : 'x'.repeat(field.least)
+    case 'pattern':
+      return ''
     case 'lamp':
       return lamps[place % Math.max(1, lamps.length)] ?? ''
     case 'lamps':

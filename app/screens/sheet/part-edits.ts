@@ -59,7 +59,7 @@ export function setStrategyKind(where: PartPlace, { kind, options }: StrategyFor
     const fields = fieldsOf(options)
     const chosen = { kind, ...requiredOf(fields, part.lamps) }
     const label = `Strategy of ${name}`
-    const option = fields.find(({ field }) => field.kind === 'text' && field.format === 'pattern')
+    const option = fields.find(({ field }) => field.kind === 'pattern')
     if (!option) return { label, changes: [set([...path, 'strategy'], chosen)] }
     const pattern = firstPattern(song, part)
     return {

@@ -12,6 +12,8 @@ export function variantWords(field: Field): string {
       return 'yes or no'
     case 'text':
       return field.format === 'note-value' ? 'a note value' : 'text'
+    case 'pattern':
+      return 'a pattern'
     case 'lamp':
       return 'a lamp'
     case 'lamps':

@@ -4,7 +4,7 @@ import { css } from 'lit'
 export const stage = css`
   :host {
     display: grid;
-    grid-template-rows: auto auto minmax(220px, 1fr) auto;
+    grid-template-rows: auto auto minmax(220px, 1fr) auto auto;
     grid-template-columns: minmax(0, 1fr);
     height: 100%;
     min-height: 520px;

@@ -173,18 +173,20 @@ describe('after the machine slept', () => {
       await machine.timers.pass(50_000)
       // Where it stands, and a step that was just to come.
       expect(of('steps').length - length).toBeLessThanOrEqual(2)
-      expect(
-        of('lamps')
-          .at(-1)
-          ?.lamps.filter(({ on }) => on),
-      ).toEqual([])
       await machine.timers.pass(3_000_000)
       const isOn = afterSleep === 'go-on'
       expect(of('time').at(-1)).toMatchObject({ isRunning: isOn })
       expect(of('time').at(-1)?.beat ?? 0).toBeLessThan(before + 7)
       // 97.0625 beats a minute are 19 sixteenths in three seconds.
       if (isOn) expect(of('steps').length).toBeGreaterThan(length + 10)
-      else expect(of('steps').length).toBeLessThanOrEqual(length + 1)
+      else {
+        expect(of('steps').length).toBeLessThanOrEqual(length + 1)
+        expect(
+          of('lamps')
+            .at(-1)
+            ?.lamps.filter(({ on }) => on),
+        ).toEqual([])
+      }
     },
   )
 })

@@ -144,12 +144,15 @@ describe('a song that begins', () => {
     expect(lights(events)).toEqual(['5000001 fern 60', '5000001 moss 48'])
   })
 
-  test('an edited pattern begins its song anew, an edited name does not', () => {
+  test('another tempo begins it anew, another name or an edited pattern does not', () => {
     const song = (more: RawShow): Show => showOf(songOf('tide', { patterns: [{ ...FIVE, ...more }] }))
     const { graph } = watch(song({}), 'tide')
     hit(graph, 1_000)
     expect(graph.revise(song({ name: 'Fivers' }), 2_000)).toBe(false)
-    expect(graph.revise(song({ gateMs: 60 }), 3_000)).toBe(true)
+    expect(graph.revise(song({ gateMs: 60 }), 3_000)).toBe(false)
+    expect(
+      graph.revise(showOf(songOf('tide', { patterns: [{ ...FIVE, gateMs: 60 }], tempo: 61 })), 4_000),
+    ).toBe(true)
   })
 })
 
@@ -180,4 +183,81 @@ test('a claim takes a pattern’s lamp: its strikes are missed, and the count go
     '500000 fern 64',
     '550000 fern dark',
   ])
+})
+
+describe('a pattern that is edited while it plays', () => {
+  const withRows = (...rows: RawShow[]): Show => showOf(songOf('tide', { patterns: [{ ...FIVE, rows }] }))
+  const [fern = {}, moss = {}] = FIVE.rows as RawShow[]
+
+  test('goes on from where it was: the edited step sounds in the next pass, and nothing begins anew', () => {
+    const { graph, events } = watch(showOf(songOf('tide', {})), 'tide')
+    hit(graph, 1_000)
+    hit(graph, 201_000)
+    expect(graph.revise(withRows({ ...fern, steps: [72, 62, 71, 65, 67] }, moss), 210_000)).toBe(false)
+    expect(graph.lamps.map((lamp) => lamp.on)).toEqual([true, false, false, false])
+    events.length = 0
+    for (let at = 400_000; at <= 1_000_000; at += 200_000) hit(graph, at)
+    graph.advance(2_000_000)
+    expect(lights(events).filter((line) => line.includes('fern') && !line.includes('dark'))).toEqual([
+      '400000 fern 71',
+      '600000 fern 65',
+      '800000 fern 67',
+      '1000000 fern 72',
+    ])
+    expect(events.filter(({ kind }) => kind === 'song')).toEqual([])
+  })
+
+  test('a row made shorter than where it stands is counted round, and the other keeps its own count', () => {
+    const { graph, events } = watch(showOf(songOf('tide', {})), 'tide')
+    for (let at = 1_000; at <= 601_000; at += 200_000) hit(graph, at)
+    expect(steps(events).at(-1)).toEqual([601_000, 'grid', 'five', [3, 3], [false, false]])
+    graph.revise(withRows({ ...fern, steps: [60, 62] }, moss), 610_000)
+    // 3 of two steps counted round: the second.
+    expect(steps(events).at(-1)).toEqual([610_000, 'grid', 'five', [1, 3], [false, false]])
+    hit(graph, 801_000)
+    expect(steps(events).at(-1)).toEqual([801_000, 'grid', 'five', [0, 0], [false, false]])
+  })
+
+  test('a row that is taken away, muted or given another lamp is dark at once', () => {
+    const edits: Show[] = [
+      withRows(moss),
+      withRows({ ...fern, muted: true }, moss),
+      withRows({ ...fern, id: 'fern', lamp: 'moss' }, { ...moss, id: 'other', lamp: 'fern' }),
+    ]
+    for (const edited of edits) {
+      const { graph, events } = watch(showOf(songOf('tide', {})), 'tide')
+      hit(graph, 1_000)
+      events.length = 0
+      graph.revise(edited, 11_000)
+      expect(lights(events)).toContain('11000 fern dark')
+      graph.advance(1_000_000)
+      expect(graph.lamps.some((lamp) => lamp.on)).toBe(false)
+    }
+  })
+
+  test('what a pad has muted stays muted, unless it is that which is edited', () => {
+    const pads = [{ key: 40, do: 'mute-row', row: 'fern' }]
+    const song = (rows: RawShow[]): Show => showOf(songOf('tide', { patterns: [{ ...FIVE, pads, rows }] }))
+    const { graph, events } = watch(song([fern, moss]), 'tide')
+    hit(graph, 1_000, 40)
+    graph.revise(song([{ ...fern, steps: [70] }, moss]), 2_000)
+    expect(steps(events).at(-1)).toEqual([2_000, 'grid', 'five', [-1, -1], [true, false]])
+    graph.revise(song([fern, { ...moss, muted: true }]), 3_000)
+    expect(steps(events).at(-1)).toEqual([3_000, 'grid', 'five', [-1, -1], [true, true]])
+    graph.revise(song([fern, moss]), 4_000)
+    expect(steps(events).at(-1)).toEqual([4_000, 'grid', 'five', [-1, -1], [true, false]])
+  })
+
+  test('from hits to the clock: it goes on with the next division, and what went by is not made up for', () => {
+    const clocked = showOf(
+      songOf('tide', { patterns: [{ ...FIVE, advance: 'both', division: '1/4' }], tempo: 60 }),
+    )
+    const { graph, events } = watch(showOf(songOf('tide', { tempo: 60 })), 'tide')
+    hit(graph, 0)
+    graph.advance(10_500_000)
+    graph.revise(clocked, 10_500_000)
+    events.length = 0
+    graph.advance(12_100_000)
+    expect(steps(events).map((one) => (one as unknown[])[0])).toEqual([11_000_000, 12_000_000])
+  })
 })
