@@ -1,7 +1,7 @@
 import type { Show } from '../../../src/domain/show.ts'
 
 type Way = readonly (string | number)[]
-type MendRoom = 'rig' | 'songs' | 'sheet' | 'tuning' | 'checks'
+type MendRoom = 'rig' | 'songs' | 'sheet' | 'steps' | 'tuning' | 'checks'
 
 /** Where a finding is mended: a room and what of it, and what stands on the link. */
 export interface MendLink {
@@ -28,6 +28,9 @@ export function mendLink(path: Way | undefined, show: Show): MendLink | undefine
   if (!found) return undefined
   const song = root === 'songs' && typeof index === 'number' ? show.songs[index] : undefined
   if (!song) return { room: found[0], rest: [], words: found[1] }
+  const pattern = list === 'patterns' && typeof place === 'number' ? song.patterns[place] : undefined
+  if (pattern)
+    return { room: 'steps', rest: [song.id, pattern.id], words: `Mend it in ${song.title}, ${pattern.name}` }
   const part = list === 'parts' && typeof place === 'number' ? song.parts[place] : undefined
   if (!part) return { room: 'sheet', rest: [song.id], words: `Mend it in ${song.title}` }
   return { room: 'sheet', rest: [song.id, part.id], words: `Mend it in ${song.title}, ${part.id}` }

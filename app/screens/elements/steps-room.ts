@@ -24,7 +24,6 @@ import { controls } from '../style/controls.ts'
 import { plate } from '../style/plate.ts'
 import { sheetRoom } from '../style/sheet-room.ts'
 import { stepsRoom } from '../style/steps-room.ts'
-import { many } from '../wording/figures.ts'
 import './moving-light.ts'
 import './pattern-form.ts'
 import './pattern-pads.ts'
@@ -140,11 +139,7 @@ export class LanStepsRoom extends LitElement {
       .value=${chosen.id}
       .choices=${show.songs.map(({ id, title, patterns }) => ({
         value: id,
-        text: [
-          title,
-          ...(patterns.length > 0 ? [many(patterns.length, 'pattern')] : []),
-          ...(id === playing ? ['plays now'] : []),
-        ].join(', '),
+        text: `${title}${id === playing ? ', plays now' : ''}${patterns.length === 0 ? ', no pattern' : ''}`,
       }))}
       @lan-commit=${(event: CommitEvent<string>) => {
         location.hash = roomHref('steps', event.value)

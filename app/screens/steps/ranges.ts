@@ -8,6 +8,6 @@ export const STEP_NUMBERS = {
   chance: { label: 'Chance', min: 0, max: 1, step: 0.05 },
   swing: { label: 'Swing', min: 0, max: 0.75, step: 0.05 },
   length: { label: 'Steps', min: 1, max: MOST_STEPS, whole: true },
-  gateMs: { label: 'After a hit', unit: 'ms', above: 0, max: 60_000, step: 5 },
-  accentTimes: { label: 'Accent times', min: 1, max: 8, step: 0.1 },
+  gateMs: { label: 'A hit sounds', unit: 'ms', above: 0, max: 60_000, step: 5 },
+  accentTimes: { label: 'Accent, times', min: 1, max: 8, step: 0.1 },
 } as const satisfies Readonly<Record<string, NumberKind>>

@@ -1,9 +1,16 @@
 import type { PatternStep, StruckStep } from '../../../src/domain/pattern.ts'
 import { accented, inOctave, movedNote } from './step-edits.ts'
 
+interface Pressed {
+  readonly key: string
+  readonly ctrlKey: boolean
+  readonly metaKey: boolean
+  readonly altKey: boolean
+}
+
 /** What a key of the keyboard makes of a step; undefined: it is about no step. `last`: the note that was used last, which a rest sounds first. */
 export function stepKey(
-  { key, ctrlKey, metaKey, altKey }: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey'>,
+  { key, ctrlKey, metaKey, altKey }: Pressed,
   last: () => StruckStep,
 ): ((step: PatternStep) => PatternStep) | undefined {
   if (ctrlKey || metaKey || altKey) return undefined

@@ -9,7 +9,7 @@ export const stepsRoom = css`
     align-items: flex-start;
   }
   .song > lan-select-field {
-    flex: 0 1 19rem;
+    flex: 0 1 22rem;
     font-size: 1.0625rem;
   }
   .song > nav {

@@ -17,7 +17,7 @@ const STAYS = [
   /^#stage: (Next song|Previous|Set list|Notes for the players|As a table)$/,
   /^#songs: .*: go to it$/,
   /^#songs: (Go to .*|Change control \d|Make the sheet)$/,
-  /^#steps: (Bars shown|Hold the picture)$/,
+  /^#steps: (Song|Tap sets and rests|Tap chooses|Lamp of the next row|Bars shown|Hold the picture)$/,
   // What is shown of the tuning, and a duty to try in the picture alone.
   /^#tuning: (Song|Part|Lamp|dB below the first|share of full light|1\/\d|.* \d+ %)$/,
   /^#rig: (Players|Outputs|Supplies|Lamps|Look for ports again)$/,
@@ -48,7 +48,7 @@ const ROOMS: readonly (readonly [hash: string, shown: string])[] = [
   ['#sheet', 'lan-song-form'],
   ['#sheet/mist/arc', 'lan-part-form'],
   ['#sheet/dew/drips', 'lan-part-form'],
-  ['#steps', 'lan-last-bars'],
+  ['#steps', 'lan-pattern-pads'],
   ['#tuning', 'lan-tuning-list'],
   ['#rig', 'lan-rig-lamps'],
   ['#checks', 'lan-checks-room'],

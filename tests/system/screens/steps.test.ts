@@ -339,25 +339,45 @@ test('patterns are added, named, copied and removed; the last one that a part pl
     expect(song()?.parts[2]?.strategy).toMatchObject({ pattern: 'five' })
   }))
 
+/** The demo's pads, with names. */
+const named: Show = {
+  ...SHOW,
+  players: SHOW.players.map((player) =>
+    player.kind === 'pads'
+      ? {
+          ...player,
+          pads: [
+            { key: 36, name: 'Deep' },
+            { key: 38, name: 'Dry' },
+            { key: 46, name: 'Ring' },
+          ],
+        }
+      : player,
+  ),
+}
+
 test('pads: called by their names, told what to do, and learned by hitting', () =>
-  opened(async (house) => {
-    const { page, screen } = house
-    const table = page.getByRole('region', { name: 'Pads of the pattern' })
-    expect(await table.getByRole('rowheader').allInnerTexts()).toEqual(['Deep', 'Dry', 'Tick', 'Ring'])
-    await table.getByLabel('What Ring does').selectOption('mute-row')
-    await house.next()
-    await table.getByLabel('Row that Ring mutes').selectOption('sundew')
-    await house.next()
-    expect(pattern(house).pads[3]).toEqual({ key: 46, do: 'mute-row', row: 'sundew' })
-    await page.getByRole('button', { name: 'Add a pad by hitting it' }).click()
-    await page.getByText('Hit the pad …').waitFor()
-    expect((await screen.asked()).at(-1)?.type).toBe('learn')
-    await screen.say({ type: 'learned', port: 'Pads', channel: 10, key: 51 })
-    await page.getByRole('button', { name: 'Take it' }).click()
-    await house.next()
-    expect(pattern(house).pads[4]).toEqual({ key: 51, do: 'advance' })
-    expect((await screen.asked()).some(({ type }) => type === 'learn-end')).toBe(true)
-  }))
+  opened(
+    async (house) => {
+      const { page, screen } = house
+      const table = page.getByRole('region', { name: 'Pads of the pattern' })
+      expect(await table.getByRole('rowheader').allInnerTexts()).toEqual(['Deep', 'Dry', 'F#2', 'Ring'])
+      await table.getByLabel('What Ring does').selectOption('mute-row')
+      await house.next()
+      await table.getByLabel('Row that Ring mutes').selectOption('sundew')
+      await house.next()
+      expect(pattern(house).pads[3]).toEqual({ key: 46, do: 'mute-row', row: 'sundew' })
+      await page.getByRole('button', { name: 'Add a pad by hitting it' }).click()
+      await page.getByText('Hit the pad …').waitFor()
+      expect((await screen.asked()).at(-1)?.type).toBe('learn')
+      await screen.say({ type: 'learned', port: 'Pads', channel: 10, key: 51 })
+      await page.getByRole('button', { name: 'Take it' }).click()
+      await house.next()
+      expect(pattern(house).pads[4]).toEqual({ key: 51, do: 'advance' })
+      expect((await screen.asked()).some(({ type }) => type === 'learn-end')).toBe(true)
+    },
+    { show: named },
+  ))
 
 test('in the sheet the pattern of a part is chosen by name', () =>
   opened(async (house) => {

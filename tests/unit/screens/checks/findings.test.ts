@@ -19,6 +19,8 @@ test.each([
   [['players'], 'rig', []],
   [['thru', 0], 'rig', []],
   [['songs', 1, 'parts', 2], 'sheet', ['mist', 'taps']],
+  [['songs', 3, 'patterns', 0, 'rows', 1], 'steps', ['growth-bare', 'five']],
+  [['songs', 1, 'patterns', 0], 'sheet', ['mist']],
   [['songs', 1], 'sheet', ['mist']],
   [['songs', 1, 'tempo'], 'sheet', ['mist']],
   [['songs', 99], 'sheet', []],
