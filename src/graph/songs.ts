@@ -252,7 +252,7 @@ export class Songs {
   #timed(now: SongTimeNow): void {
     const { agenda, house } = this.#options
     house.tap({ ...now, kind: 'time', at: agenda.now })
-    this.#events.next({ kind: 'time', clock: now.clock })
+    this.#events.next({ kind: 'time', clock: now.clock, hasJumped: now.hasJumped })
     if (!this.#isTurning) this.#branch.retime(now.hasJumped)
   }
 

@@ -58,8 +58,8 @@ export type SwitchingIn =
   | { readonly kind: 'begin'; readonly place: Place }
   /** A note has ended; without one, all of the player's have. */
   | { readonly kind: 'ended'; readonly player: PlayerId; readonly note?: NoteId }
-  /** Beats go otherwise than before. */
-  | { readonly kind: 'time'; readonly clock: BeatClock }
+  /** Beats go otherwise than before; `hasJumped`: from somewhere else. */
+  | { readonly kind: 'time'; readonly clock: BeatClock; readonly hasJumped: boolean }
   /** The show was edited. */
   | { readonly kind: 'revised'; readonly programme: Programme }
   | Wake
@@ -124,7 +124,7 @@ function happen(state: SwitchingState, event: SwitchingIn, now: Micros): Change 
     case 'revised':
       return revise(state, event.programme)
     case 'time':
-      return retime(state, event.clock, now)
+      return retime(state, event, now)
     case 'wake':
       return state.pending ? begin(state, state.pending.place) : { state, out: [] }
   }
@@ -180,10 +180,18 @@ function dueOf({ programme, walk, clock }: SwitchingState, enterAt: EnterAt, now
   return nextMultiple(clock, enterAt === 'bar' ? song.beats : 1, now)
 }
 
-/** The beat it waits for may have come with the clock that was heard just now. */
-function retime(state: SwitchingState, clock: BeatClock, now: Micros): Change {
-  const next = { ...state, clock }
-  const { pending } = state
+/** The beat it waits for may have come with the clock that was heard just now; in beats that have jumped it is another. */
+function retime(
+  state: SwitchingState,
+  { clock, hasJumped }: SwitchingIn & { kind: 'time' },
+  now: Micros,
+): Change {
+  const moved = { ...state, clock }
+  const pending =
+    hasJumped && state.pending && state.pending.due !== null
+      ? { ...state.pending, due: dueOf(moved, state.pending.enterAt, now) }
+      : state.pending
+  const next = { ...moved, pending }
   if (!pending || pending.due === null || timeOfBeat(clock, pending.due) > now)
     return { state: next, out: [] }
   return begin(next, pending.place)

@@ -2,9 +2,11 @@ import { z } from 'zod'
 import type { NoteId } from '../domain/ids.ts'
 import type { Intent } from '../domain/intent.ts'
 import type { Note, PartEvent } from '../domain/part-event.ts'
-import type { Bpm, Key, Micros } from '../domain/units.ts'
+import type { Key, Micros } from '../domain/units.ts'
+import { MICROS_PER_MS } from '../domain/units.ts'
+import type { BeatClock } from '../time/beat-clock.ts'
+import { follow, startBeatClock, timeOfBeat } from '../time/beat-clock.ts'
 import { NOTE_VALUE, parseDuration } from '../time/beats.ts'
-import { paceMicros } from '../time/pace.ts'
 import type { Held } from './priority.ts'
 import { chosen, hold, prioritySchema, sameVoice } from './priority.ts'
 import type { Refusals } from './refusals.ts'
@@ -30,12 +32,11 @@ const options = z.strictObject({
 })
 type Options = z.output<typeof options>
 
-/** A change in the line, and when each lamp comes to it: lamp k at `at + k x pace`. */
+/** A change in the line; lamp k comes to it k delays later. */
 interface Turn {
-  /** Not rounded where the tempo has changed since. */
-  readonly at: number
-  /** Microseconds from lamp to lamp, not rounded. */
-  readonly pace: number
+  readonly at: Micros
+  /** Beats since then. */
+  readonly beats: BeatClock
   readonly note: Note | null
   readonly strike: boolean
 }
@@ -100,7 +101,7 @@ function happen(state: State, event: PartEvent, view: LampView, now: Micros): St
     case 'wake':
       return { state, intents: [] }
     case 'tempo':
-      return catchUp(repace(state, view.tempo, now), view, now)
+      return retime(state, event.hasJumped === true, view, now)
     case 'note-rekey': {
       // A legato note is a new one of the line, to be repeated after the one before it.
       const told = event.legato ? state : correct(state, event.id, event.key)
@@ -124,25 +125,41 @@ function record(state: State, event: PartEvent, view: LampView, now: Micros): St
   const held = hold(state.held, event)
   const note = chosen(held, state.options.priority)
   if (sameVoice(note, state.sounding)) return { ...state, held }
-  const pace = paceOf(state.options, view.tempo)
-  const turn = { at: now, pace, note, strike: state.sounding === null }
+  const turn = { at: now, beats: startBeatClock(view.time, now), note, strike: state.sounding === null }
   return { ...state, held, sounding: note, turns: [...state.turns, turn] }
 }
 
-function paceOf({ delay, delayMs }: Options, tempo: Bpm): number {
-  return paceMicros(delayMs === undefined ? { every: delay } : { everyMs: delayMs }, tempo)
+/** What is still to be answered comes after as many beats as it would have. Where beats stand still no answer would end: all of them end now, and none that was to come does. */
+function retime(state: State, hasJumped: boolean, view: LampView, now: Micros): StrategyStep<State> {
+  if (state.options.delayMs !== undefined) return { state, intents: [] }
+  const { time } = view
+  const { state: told, intents } = time.tempo === 0 ? endAnswers(state, view) : { state, intents: [] }
+  const turns = told.turns.map((turn) => ({ ...turn, beats: follow(turn.beats, time, now, hasJumped) }))
+  const next = catchUp({ ...told, turns }, view, now)
+  return { state: next.state, intents: [...intents, ...next.intents] }
 }
 
-/** What is still to be answered comes after as many beats as it would have: everything ahead of `now` is stretched or shrunk towards it. */
-function repace(state: State, tempo: Bpm, now: Micros): State {
-  if (state.options.delayMs !== undefined) return state
-  const pace = paceOf(state.options, tempo)
-  const turns = state.turns.map((turn) => ({ ...turn, at: now + ((turn.at - now) * pace) / turn.pace, pace }))
-  return { ...state, turns }
+/** What came while beats stood still already is to be answered all the same. */
+function endAnswers(state: State, view: LampView): StrategyStep<State> {
+  const moving = state.dropped + state.turns.filter(({ beats }) => beats.tempo > 0).length
+  const isAnswer = (index: number): boolean => index > 0
+  return {
+    state: dropDone({
+      ...state,
+      done: state.done.map((count, index) => (isAnswer(index) ? Math.max(count, moving) : count)),
+      at: state.at.map((note, index) => (isAnswer(index) ? null : note)),
+      lit: state.lit.map((on, index) => on && !isAnswer(index)),
+    }),
+    intents: view.lamps.flatMap((lamp, index): Intent[] =>
+      isAnswer(index) && state.lit[index] ? [{ kind: 'dark', lamp }] : [],
+    ),
+  }
 }
 
-function dueAt(turn: Turn, lamp: number): Micros {
-  return Math.round(turn.at + lamp * turn.pace)
+function dueAt({ options: { delay, delayMs } }: State, { at, beats }: Turn, lamp: number): Micros {
+  if (lamp === 0) return at
+  if (delayMs !== undefined) return at + Math.round(lamp * delayMs * MICROS_PER_MS)
+  return timeOfBeat(beats, lamp * (parseDuration(delay) ?? 0.5))
 }
 
 /** Brings every lamp to the last turn that is due for it. */
@@ -156,7 +173,7 @@ function catchUp(state: State, view: LampView, now: Micros): StrategyStep<State>
     let strike = false
     for (;;) {
       const turn = state.turns[(done[index] ?? 0) - state.dropped]
-      if (!turn || dueAt(turn, index) > now) break
+      if (!turn || dueAt(state, turn, index) > now) break
       strike = (strike || turn.strike) && turn.note !== null
       last = turn
       done[index] = (done[index] ?? 0) + 1
@@ -172,18 +189,13 @@ function catchUp(state: State, view: LampView, now: Micros): StrategyStep<State>
       lit[index] = false
     }
   })
-  const over = Math.min(...done) - state.dropped
-  return {
-    state: {
-      ...state,
-      done,
-      at,
-      lit,
-      turns: over > 0 ? state.turns.slice(over) : state.turns,
-      dropped: state.dropped + over,
-    },
-    intents,
-  }
+  return { state: dropDone({ ...state, done, at, lit }), intents }
+}
+
+/** Turns that every lamp has come to are not needed any more. */
+function dropDone(state: State): State {
+  const over = Math.min(...state.done) - state.dropped
+  return over > 0 ? { ...state, turns: state.turns.slice(over), dropped: state.dropped + over } : state
 }
 
 /** The lamp leaves the line; where what it sounded ends, until its next turn. */
@@ -234,7 +246,7 @@ function nextWake(state: State): Micros | undefined {
   let wake = Infinity
   state.done.forEach((count, index) => {
     const turn = state.turns[count - state.dropped]
-    if (turn) wake = Math.min(wake, dueAt(turn, index))
+    if (turn) wake = Math.min(wake, dueAt(state, turn, index))
   })
   return wake === Infinity ? undefined : wake
 }

@@ -53,9 +53,14 @@ export function atTempo(clock: BeatClock, tempo: Bpm, now: Micros): BeatClock {
   return { ...clock, at: now, beats: beatAt(clock, now), tempo }
 }
 
+/** Whether beats that stand still are past that one. */
+function isGone({ beats, tempo }: BeatClock, beat: Beats): boolean {
+  return tempo === 0 && beat < beats - SAME_BEAT
+}
+
 /** The first multiple of `every` that the clock has not passed at `now`; one it stands on counts. */
 export function nextMultiple(clock: BeatClock, every: Beats, now: Micros): Beats {
   let count = Math.floor(beatAt(clock, now) / every + SAME_BEAT)
-  while (timeOfBeat(clock, count * every) < now) count++
+  while (timeOfBeat(clock, count * every) < now || isGone(clock, count * every)) count++
   return count * every
 }

@@ -5,7 +5,7 @@ import type { BeatClock } from './beat-clock.ts'
 import { beatAt } from './beat-clock.ts'
 import { CLOCKS_A_BEAT } from './clock-count.ts'
 import type { ClockMessage } from './clock-message.ts'
-import { clockedAt, tempoOfClocks } from './clock-tempo.ts'
+import { clockedAt, clockSpan, tempoOfClocks } from './clock-tempo.ts'
 import { tapped, tempoOfTaps, tempoWithin } from './tap-tempo.ts'
 
 export type SongTimeIn =
@@ -161,7 +161,7 @@ function hear(state: SongTimeState, following: Following, message: ClockMessage,
 
 /** One clock more. Those that come while it is stopped only keep the tempo. */
 function count(state: SongTimeState, following: Following, now: Micros): SongTimeState {
-  const times = clockedAt(state.isQuiet ? [] : following.times, now)
+  const times = clockedAt(state.isQuiet ? [] : following.times, now, state.tempo)
   const tempo = tempoOfClocks(times, state.tempo)
   const heard = { ...state, tempo, isQuiet: false, following: { ...following, times } }
   if (!state.isRunning) return heard
@@ -189,6 +189,5 @@ function standing(at: Micros, limit: Beats): BeatClock {
 function quietAt({ following, isQuiet, tempo }: SongTimeState): Micros | undefined {
   const last = following?.times.at(-1)
   if (isQuiet || last === undefined) return undefined
-  const span = (60 * MICROS_PER_SECOND) / (tempo * CLOCKS_A_BEAT)
-  return last + Math.round(Math.max(QUIET, QUIET_SPANS * span))
+  return last + Math.round(Math.max(QUIET, QUIET_SPANS * clockSpan(tempo)))
 }

@@ -5,8 +5,8 @@ import { MICROS_PER_SECOND } from '../domain/units.ts'
 const LONGEST: Micros = 2 * MICROS_PER_SECOND
 /** Of so many intervals the mean is taken. */
 const MOST = 8
-/** An interval so many times the middle one, or so small a part of it, is a tap missed or doubled. */
-const WILD = 1.6
+/** An interval so many times the middle one, or so small a part of it, is a tap missed, doubled or astray. */
+const WILD = 1.3
 
 export const SLOWEST: Bpm = 20
 export const FASTEST: Bpm = 400
