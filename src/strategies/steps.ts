@@ -19,6 +19,7 @@ import type { LampView, Strategy, StrategyStep } from './strategy.ts'
 const options = z.strictObject({
   pattern: z
     .string()
+    .min(1)
     .optional()
     .describe('The pattern it begins with, by id; left out: the first of the song')
     .meta(PATTERN),

@@ -13,7 +13,7 @@ export function faultOf(field: Field, value: unknown): string | undefined {
     case 'text':
       return textFault(field, value)
     case 'pattern':
-      return typeof value === 'string' ? undefined : 'Choose a pattern.'
+      return typeof value === 'string' && value !== '' ? undefined : 'Choose a pattern.'
     case 'lamp':
       return typeof value === 'string' && value !== '' ? undefined : 'Choose a lamp.'
     case 'lamps':

@@ -18,7 +18,8 @@ export function startOf(field: Field, lamps: readonly string[], place = 0): Json
     case 'text':
       return field.format === 'note-value' ? '1/8' : 'x'.repeat(field.least)
     case 'pattern':
-      return ''
+      // As the first of a song is called; there may be none yet.
+      return 'pattern'
     case 'lamp':
       return lamps[place % Math.max(1, lamps.length)] ?? ''
     case 'lamps':

@@ -2,7 +2,6 @@ import type { Pattern } from '../../domain/pattern.ts'
 import type { Part, Song } from '../../domain/song.ts'
 import { patternsPlayed } from '../../strategies/steps-ready.ts'
 import type { CheckFinding } from './finding.ts'
-import { placeAt } from './finding.ts'
 import { keyName, keySpans } from './key-spans.ts'
 import { lampsNamed, listed } from './listed.ts'
 import type { Survey, SurveyedPart } from './survey.ts'
@@ -27,7 +26,14 @@ function unused(song: Song, index: number): CheckFinding[] {
   return song.patterns.flatMap((pattern, at): CheckFinding[] => {
     if (played.has(pattern)) return []
     const message = `pattern ${pattern.id} is played by no part: none begins with it, and no "next-pattern" pad leads there.`
-    return [{ gravity: 'warning', ...placeAt(['songs', index, 'patterns', at]), message }]
+    return [
+      {
+        gravity: 'warning',
+        where: `song ${song.id}, pattern ${pattern.id}`,
+        path: ['songs', index, 'patterns', at],
+        message,
+      },
+    ]
   })
 }
 

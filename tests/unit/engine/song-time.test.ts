@@ -53,7 +53,9 @@ describe('a clock that is followed', () => {
             ?.parts[0]?.rows.every((row) => row === 0)
         )
           meetings++
-      } else if (rows) expect([step % 5, (step + 4) % 5, (step + 3) % 5, (step + 2) % 5]).toContain(rows[0])
+      }
+      const near = [step % 5, (step + 4) % 5, (step + 3) % 5, (step + 2) % 5]
+      expect(rows === undefined || near.includes(rows[0] ?? -1)).toBe(true)
     }
     expect(sent).toBe(60_000)
     expect(meetings).toBe(10_000 / 20)
@@ -159,9 +161,13 @@ describe('the tempo of a song', () => {
 })
 
 describe('after the machine slept', () => {
-  test.each(['stop', 'go-on'] as const)(
-    '%s: nothing that was missed comes in a burst',
-    async (afterSleep) => {
+  // 97.0625 beats a minute are 19 sixteenths in three seconds.
+  test.each([
+    { afterSleep: 'stop', isRunning: false, least: 0, most: 1 },
+    { afterSleep: 'go-on', isRunning: true, least: 11, most: 22 },
+  ])(
+    '$afterSleep: nothing that was missed comes in a burst',
+    async ({ afterSleep, isRunning, least, most }) => {
       const { session, machine, of } = startSession(validShow(fiveAgainstFour({ afterSleep })))
       session.start()
       await machine.timers.pass(2_000_000)
@@ -174,19 +180,15 @@ describe('after the machine slept', () => {
       // Where it stands, and a step that was just to come.
       expect(of('steps').length - length).toBeLessThanOrEqual(2)
       await machine.timers.pass(3_000_000)
-      const isOn = afterSleep === 'go-on'
-      expect(of('time').at(-1)).toMatchObject({ isRunning: isOn })
+      expect(of('time').at(-1)).toMatchObject({ isRunning })
       expect(of('time').at(-1)?.beat ?? 0).toBeLessThan(before + 7)
-      // 97.0625 beats a minute are 19 sixteenths in three seconds.
-      if (isOn) expect(of('steps').length).toBeGreaterThan(length + 10)
-      else {
-        expect(of('steps').length).toBeLessThanOrEqual(length + 1)
-        expect(
-          of('lamps')
-            .at(-1)
-            ?.lamps.filter(({ on }) => on),
-        ).toEqual([])
-      }
+      const told = of('steps').length - length
+      expect(told).toBeGreaterThanOrEqual(least)
+      expect(told).toBeLessThanOrEqual(most)
+      const lit = of('lamps')
+        .at(-1)
+        ?.lamps.filter(({ on }) => on)
+      expect(isRunning || lit?.length === 0).toBe(true)
     },
   )
 })
