@@ -24,8 +24,7 @@ export function roundPercent(duty: number): string {
   return percent(duty < 0.00995 ? duty : Math.round(duty * 100) / 100)
 }
 
-/** Beats a minute: `97.06`, `120`. */
-/** To the four decimals that a show keeps. */
+/** Beats a minute, to the four decimals that a show keeps: `97.0625`, `120`. */
 export function tempo(bpm: number): string {
   return bpm.toFixed(4).replace(/\.?0+$/, '')
 }

@@ -20,7 +20,7 @@ const STAYS = [
   /^#steps: (Song|Tap sets and rests|Tap chooses|Lamp of the next row|Bars shown|Hold the picture)$/,
   // What is shown of the tuning, and a duty to try in the picture alone.
   /^#tuning: (Song|Part|Lamp|dB below the first|share of full light|1\/\d|.* \d+ %)$/,
-  /^#rig: (Players|Outputs|Supplies|Lamps|Look for ports again)$/,
+  /^#rig: (Players|Outputs|Supplies|Lamps|Clock|Look for ports again)$/,
   /^#checks: (Song|(Faults|Warnings|Notes) \d+)$/,
   /^#monitor: (Source|Text contains|Pause|Copy|Clear|in|out|light|word)$/,
 ]

@@ -80,6 +80,12 @@ const DEEDS: Readonly<Record<string, readonly Deed[]>> = {
     pushes('delayMs', 'Give delay in ms', removed, 'Space'),
     ...PRIORITY,
   ],
+  steps: [
+    pushes('pattern', 'Give pattern', 'one', 'Space'),
+    chooses('pattern', 'Pattern', 'The other', 'two'),
+    pushes('pattern', 'Give pattern', removed, 'Space'),
+    chooses('starts', 'Starts', 'song'),
+  ],
 }
 
 test('every option of every strategy is done below', () => {
@@ -89,6 +95,12 @@ test('every option of every strategy is done below', () => {
   }
 })
 
+const PATTERNS = ['one', 'two'].map((id) => ({
+  id,
+  name: id === 'two' ? 'The other' : 'One',
+  rows: [{ lamp: 'fern', steps: [60] }],
+}))
+
 /** The demo show, with the lead by another strategy. */
 function showWith(kind: string) {
   const show = demoShow()
@@ -97,7 +109,10 @@ function showWith(kind: string) {
   if (!dew || !lead) throw new Error('no lead')
   const strategy = kind === 'chime' ? { kind, notes: [60, 61, 62, 63] } : { kind }
   const parsed = parseShow(
-    JSON.stringify({ ...show, songs: [{ ...dew, parts: [{ ...lead, strategy }, ...others] }, ...rest] }),
+    JSON.stringify({
+      ...show,
+      songs: [{ ...dew, parts: [{ ...lead, strategy }, ...others], patterns: PATTERNS }, ...rest],
+    }),
     strategies,
   )
   if (!parsed.ok) throw new Error(JSON.stringify(parsed.faults))

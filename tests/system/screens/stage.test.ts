@@ -111,7 +111,7 @@ describe('the Stage', () => {
       expect(await page.getByRole('heading', { level: 1 }).textContent()).toContain('Dew on the panes')
       expect(await page.getByText('Stage, first of four').isVisible()).toBe(true)
       expect(await page.getByText('then Mist clock').isVisible()).toBe(true)
-      expect(await page.getByText('97.06 a minute').isVisible()).toBe(true)
+      expect(await page.getByText('97.0625 a minute').isVisible()).toBe(true)
       await say({ type: 'song', song: 'dew', position: 3 })
       await page.getByText('Stage, fourth of four').waitFor()
       expect(await page.getByText('the last of the set').isVisible()).toBe(true)
