@@ -73,6 +73,15 @@ export function houseWords(show: Show = demoShow()): HostWord[] {
     })),
     litLamps(show),
     {
+      type: 'time',
+      at: 2_000_000,
+      beat: 9,
+      tempo: 97.0625,
+      isFollowed: false,
+      isRunning: true,
+      isQuiet: false,
+    },
+    {
       type: 'players',
       at: 2_000_000,
       players: show.players.map(({ id }, place) => ({

@@ -3,9 +3,8 @@ import { css, html, LitElement, nothing } from 'lit'
 import type { TimeWord } from '../controllers/house-view.ts'
 import { ask } from '../controllers/ask-event.ts'
 import { controls } from '../style/controls.ts'
-import { tempo } from '../wording/figures.ts'
 
-/** How the song's beats go: tempo, bar and beat, whose clock it is; and for a song with its own tempo, a key to tap it and one to stop and start its beats. */
+/** Where the song's beats are, and whose clock they go by; and for a song with its own tempo, a key to tap it and one to stop and start its beats. */
 export class LanSongTime extends LitElement {
   static override properties = {
     time: { attribute: false },
@@ -16,17 +15,21 @@ export class LanSongTime extends LitElement {
     css`
       :host {
         display: flex;
-        flex-wrap: wrap;
+        flex: none;
         align-items: center;
-        gap: 0.3rem 0.75rem;
-        font-size: 1.125rem;
+        gap: 0.5rem;
+        white-space: nowrap;
       }
-      .figures {
-        font-variant-numeric: tabular-nums;
+      button {
+        min-height: 36px;
+        padding: 0.1em 0.7em;
       }
       .at {
-        font-size: 1.375rem;
+        min-width: 9.5em;
+        font-size: 1.25rem;
         font-weight: 700;
+        font-variant-numeric: tabular-nums;
+        text-align: right;
       }
     `,
   ]
@@ -43,8 +46,7 @@ export class LanSongTime extends LitElement {
   override render(): TemplateResult | typeof nothing {
     const { time } = this
     if (!time) return nothing
-    return html`<span class="figures">${time.isFollowed ? 'about ' : ''}${tempo(time.tempo)} a minute</span>
-      <span class="figures at">${this.#place(time)}</span>
+    return html`<span class="at">${this.#place(time)}</span>
       ${time.isFollowed ? html`<span>${followed(time)}</span>` : this.#keys(time)}`
   }
 

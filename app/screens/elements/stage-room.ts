@@ -1,8 +1,9 @@
 import type { TemplateResult } from 'lit'
 import { html, LitElement, nothing } from 'lit'
 import type { Show } from '../../../src/domain/show.ts'
+import type { Song } from '../../../src/domain/song.ts'
 import { ask } from '../controllers/ask-event.ts'
-import type { HouseView } from '../controllers/house-view.ts'
+import type { HouseView, TimeWord } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
 import { TabMemory } from '../controllers/tab-memory.ts'
 import { roomHref } from '../controllers/room-controller.ts'
@@ -95,7 +96,7 @@ export class LanStageRoom extends LitElement {
           .position=${place?.position ?? null}
         ></lan-song-jump>
         <p class="measures">
-          ${song ? html`<span>${tempo(song.tempo)} a minute</span> <span>${song.beats} beats a bar</span> <span>tuning ${song.tuning}</span>` : nothing}
+          ${song ? html`<span>${tempoNow(song, this.view.time)} a minute</span> <span>${song.beats} beats a bar</span> <span>tuning ${song.tuning}</span>` : nothing}
         </p>
       </div>
     </header>`
@@ -181,6 +182,11 @@ export class LanStageRoom extends LitElement {
       }
     </figure>`
   }
+}
+
+/** What is tapped, or estimated of a clock that is followed, in place of what the song says. */
+function tempoNow(song: Song, time: TimeWord | undefined): string {
+  return `${time?.isFollowed === true ? 'about ' : ''}${tempo(time?.tempo ?? song.tempo)}`
 }
 
 customElements.define('lan-stage-room', LanStageRoom)

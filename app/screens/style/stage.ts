@@ -132,6 +132,9 @@ export const stage = css`
     font-size: 1rem;
     color: var(--paper-soft);
   }
+  .ways-of-seeing {
+    flex: none;
+  }
   figcaption b {
     font-family: var(--plate-serif);
     font-style: italic;
@@ -145,6 +148,13 @@ export const stage = css`
   @media (max-width: 900px) {
     .ways {
       grid-template-columns: 6.5rem 8.5rem;
+    }
+    figcaption {
+      flex-wrap: wrap;
+      gap: 0.4rem 1rem;
+    }
+    figcaption > span:first-child {
+      flex: 1 0 100%;
     }
   }
 `

@@ -326,6 +326,22 @@ test('a clock is sent to ports, one of them that of a lamp box, and the beats af
     expect(house.show.clock).toEqual({ send: ['Lamp box 28:0'], afterSleep: 'go-on' })
   }))
 
+test('a clock is followed, and followed no more', () =>
+  withRig(async (house) => {
+    const { page } = house
+    await page.getByRole('button', { name: 'Follow a clock' }).click()
+    await house.next()
+    const card = page.getByRole('region', { name: 'Clock that is followed' })
+    await card.getByRole('combobox', { name: 'Port' }).selectOption({ index: 1 })
+    await house.next()
+    const { follow } = house.show.clock
+    expect(follow).toMatch(/\w/)
+    await card.getByRole('heading', { name: `${follow} is followed` }).waitFor()
+    await card.getByRole('button', { name: 'Follow no clock' }).click()
+    await house.next()
+    expect(house.show.clock).toEqual({ send: [], afterSleep: 'stop' })
+  }))
+
 test('the supply is told in words, more than it may give too', () =>
   withRig(async (house) => {
     const bench = house.page.getByRole('region', { name: 'Supply bench' })
@@ -359,7 +375,7 @@ describe.each(ROOM_SIZES)('at %i by %i', (width, height) => {
   ] as const)('%s: nothing hangs over, nothing is at fault', async (name, show, more) => {
     const clocked = {
       ...demoShow(),
-      clock: { send: ['Drum tower', 'Lamp box'], afterSleep: 'stop' as const },
+      clock: { follow: 'Bell tower', send: ['Drum tower', 'Lamp box'], afterSleep: 'stop' as const },
     }
     const house = await EditedHouse.open(browser, {
       hash: '#rig',

@@ -313,3 +313,42 @@ describe('the Stage', () => {
     })
   })
 })
+
+describe('the song’s beats', () => {
+  it('are told by tempo, bar and beat, and tapped, stopped and started', async () => {
+    await onStage({}, async ({ page, say, asked }) => {
+      const beats = page.locator('lan-song-time')
+      // The demo's bars: beat 10 of the song.
+      await page.getByText('97.0625 a minute').waitFor()
+      await beats.getByText(/^bar \d, beat \d$/).waitFor()
+      await beats.getByRole('button', { name: 'Tap tempo' }).press('Enter')
+      await beats.getByRole('button', { name: 'Stop beats' }).press('Enter')
+      await beats.getByRole('button', { name: 'From beat 1' }).press('Enter')
+      const time = { type: 'time', at: 3_000_000, beat: 9, tempo: 120, isFollowed: false } as const
+      await say({ ...time, isRunning: false, isQuiet: false })
+      await beats.getByText(/^stopped at bar/).waitFor()
+      await beats.getByRole('button', { name: 'Go on' }).press('Enter')
+      expect(await asked()).toEqual(
+        expect.arrayContaining([
+          expect.objectContaining({ type: 'tap' }),
+          expect.objectContaining({ type: 'beats', do: 'stop' }),
+          expect.objectContaining({ type: 'beats', do: 'start' }),
+          expect.objectContaining({ type: 'beats', do: 'go-on' }),
+        ]),
+      )
+    })
+  })
+
+  it('of a clock that is followed are nobody’s to set, and its silence is told', async () => {
+    await onStage({}, async ({ page, say }) => {
+      const beats = page.locator('lan-song-time')
+      const time = { type: 'time', at: 3_000_000, beat: 0, tempo: 119.9, isFollowed: true } as const
+      await say({ ...time, isRunning: true, isQuiet: false })
+      await page.getByText('about 119.9 a minute').waitFor()
+      await beats.getByText('bar 1, beat 1').waitFor()
+      expect(await beats.getByRole('button').count()).toBe(0)
+      await say({ ...time, isRunning: true, isQuiet: true })
+      await beats.getByText('no clock comes').waitFor()
+    })
+  })
+})
