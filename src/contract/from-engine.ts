@@ -132,7 +132,6 @@ export const fromEngine = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('diagnostic'), at: z.int(), diagnostic }),
   /** Every lamp's state, at most thirty times a second, and only after a change. */
   z.strictObject({ v, type: z.literal('lamps'), at: z.int(), lamps: z.array(lamp) }),
-  /** Where the patterns of the song that plays are, every part that has one, at most thirty times a second, and only after a change. */
   /** How the song's beats go; told when that changes, and with each beat. */
   z.strictObject({
     v,
@@ -147,6 +146,7 @@ export const fromEngine = z.discriminatedUnion('type', [
     /** The followed clock does not come. */
     isQuiet: z.boolean(),
   }),
+  /** Where the patterns of the song that plays are, every part that has one, at most thirty times a second, and only after a change. */
   z.strictObject({ v, type: z.literal('steps'), at: z.int(), parts: z.array(partSteps) }),
   /** Once a second. */
   z.strictObject({

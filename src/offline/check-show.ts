@@ -1,5 +1,6 @@
 import type { Show } from '../domain/show.ts'
 import { cautionFindings } from './check/caution.ts'
+import { clockInFindings } from './check/clock-in.ts'
 import { clockOutFindings } from './check/clock-out.ts'
 import { condensed, gravestFirst } from './check/condense.ts'
 import { dutyFindings } from './check/duty-trim.ts'
@@ -35,6 +36,7 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   zoneFindings,
   midiOutputFindings,
   serialOutputFindings,
+  clockInFindings,
   clockOutFindings,
   unusedFindings,
   switchingFindings,

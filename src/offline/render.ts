@@ -59,11 +59,14 @@ const SOUND_PIECE: Micros = MICROS_PER_SECOND
  * the same results, to the last bit.
  */
 export function render(given: Show, songId: SongId, take: Take, sinks: RenderSinks = {}): Rendered {
-  const show = showForTake(given, take)
+  const { follow } = given.clock
+  const show = showForTake(ownTempo(given), take)
   const song = show.songs.find(({ id }) => id === songId)
   if (!song) throw new RangeError(`the show has no song "${songId}"`)
   const desk = createDesk(show, song, sinks)
   take.warnings.forEach((warning) => desk.report.warn(warning))
+  if (follow !== undefined)
+    desk.report.warn(`the clock of "${follow}" is not in a take: songs are played at their own tempo`)
 
   const graph = new Graph({ show, song: songId })
   graph.tap$.subscribe((event) => desk.watch(event))
@@ -83,6 +86,11 @@ export function render(given: Show, songId: SongId, take: Take, sinks: RenderSin
   graph.dispose()
   sinks.progress?.(1)
   return desk.finish(endsAt, take)
+}
+
+/** No clock is followed where none comes: beats would stand still. */
+function ownTempo(show: Show): Show {
+  return { ...show, clock: { ...show.clock, follow: undefined } }
 }
 
 /** Ends what is still held, then waits for echoes and gates. Returns when all is dark. */

@@ -23,7 +23,6 @@ export function clockOutFindings({ show }: Survey): CheckFinding[] {
       ...wireCost(show, port),
       ...secondClock(show, port),
       ...serialPort(show, port),
-      ...followedToo(show, port),
       ...nearlyAnother(show, port),
     ].map(({ gravity, message }): CheckFinding => ({ gravity, ...place, message }))
   })
@@ -69,12 +68,6 @@ function serialPort({ rig }: Show, port: string): Said[] {
   const output = rig.outputs.find((one) => one.kind === 'serial' && one.port === port)
   if (!output) return []
   const message = `"${port}" is the serial port of output ${output.id}, and a clock goes to MIDI ports only. Name a MIDI output.`
-  return [{ gravity: 'warning', message }]
-}
-
-function followedToo({ clock }: Show, port: string): Said[] {
-  if (clock.follow !== port) return []
-  const message = `the clock of port "${port}" is followed, and sent back to it: a machine that passes on what it gets would count each clock twice, and ever more. Take it out of "clock.send", or follow another.`
   return [{ gravity: 'warning', message }]
 }
 

@@ -45,10 +45,3 @@ test('a clock that is passed on to the same port is a second one', () => {
   )
   expect(found(sent({ send: ['Drum tower'] }, { thru }))).toEqual([])
 })
-
-test('a clock sent to the port whose clock is followed goes round', () => {
-  expect(found(sent({ send: ['Drum tower'], follow: 'Drum tower' }))).toEqual([
-    expect.stringMatching(/^warning, \$\.clock\.send\[0\]: the clock of port "Drum tower" is followed/),
-  ])
-  expect(found(sent({ send: ['Drum tower'], follow: 'Bell tower' }))).toEqual([])
-})
