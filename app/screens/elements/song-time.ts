@@ -21,7 +21,7 @@ export class LanSongTime extends LitElement {
         white-space: nowrap;
       }
       button {
-        min-height: 36px;
+        min-height: 44px;
         padding: 0.1em 0.7em;
       }
       .at {
