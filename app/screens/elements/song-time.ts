@@ -29,7 +29,6 @@ export class LanSongTime extends LitElement {
         font-size: 1.25rem;
         font-weight: 700;
         font-variant-numeric: tabular-nums;
-        text-align: right;
       }
     `,
   ]

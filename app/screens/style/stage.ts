@@ -149,12 +149,18 @@ export const stage = css`
     .ways {
       grid-template-columns: 6.5rem 8.5rem;
     }
+  }
+  @media (max-width: 1200px) {
     figcaption {
       flex-wrap: wrap;
       gap: 0.4rem 1rem;
     }
     figcaption > span:first-child {
+      flex: 1 1 0;
+    }
+    figcaption > lan-song-time {
       flex: 1 0 100%;
+      order: 1;
     }
   }
 `
