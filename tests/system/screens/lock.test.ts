@@ -14,7 +14,7 @@ const STAYS = [
   /: Unlock/,
   /: Show file$/,
   /: (New words: 1|All words)$/,
-  /^#stage: (Next song|Previous|Set list|Notes for the players|As a table)$/,
+  /^#stage: (Next song|Previous|Set list|Notes for the players|As a table|Tap tempo|Stop beats|From beat 1)$/,
   /^#songs: .*: go to it$/,
   /^#songs: (Go to .*|Change control \d|Make the sheet)$/,
   /^#steps: (Song|Tap sets and rests|Tap chooses|Lamp of the next row|Bars shown|Hold the picture)$/,
