@@ -1,7 +1,8 @@
 import { WAKE } from '../../src/domain/stage.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import type { ClockOutIn, ClockOutState } from '../../src/outputs/clock-out.ts'
-import { clockOut, CONTINUE, SONG_POSITION, START, STOP, TIMING_CLOCK } from '../../src/outputs/clock-out.ts'
+import { clockOut } from '../../src/outputs/clock-out.ts'
+import { CONTINUE, SONG_POSITION, START, STOP, TIMING_CLOCK } from '../../src/time/clock-message.ts'
 
 export interface ClockSenderOptions {
   /** How many ports are sent a clock. */

@@ -11,16 +11,16 @@ import {
   startCount,
   timeOfClock,
 } from '../time/clock-count.ts'
+import {
+  CLOCKS_A_SIXTEENTH,
+  CONTINUE,
+  SONG_POSITION,
+  START,
+  STOP,
+  TIMING_CLOCK,
+} from '../time/clock-message.ts'
 
-/** MIDI 1.0 Detailed Specification, System Real Time and System Common Messages. */
-export const TIMING_CLOCK = 0xf8
-export const START = 0xfa
-export const CONTINUE = 0xfb
-export const STOP = 0xfc
-export const SONG_POSITION = 0xf2
-
-/** Song positions are counted in sixteenths (MIDI beats of six clocks), in fourteen bits. */
-const CLOCKS_A_SIXTEENTH = 6
+/** Song positions have fourteen bits. */
 const POSITIONS = 0x4000
 /** From Start to the clock that is its downbeat, so that whoever follows is ready for it. */
 export const START_TO_CLOCK: Micros = 1_000

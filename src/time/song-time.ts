@@ -2,7 +2,7 @@ import type { Stage, Step, Wake } from '../domain/stage.ts'
 import type { Beats, Bpm, Micros } from '../domain/units.ts'
 import { MICROS_PER_SECOND } from '../domain/units.ts'
 import type { BeatClock } from './beat-clock.ts'
-import { beatAt } from './beat-clock.ts'
+import { atTempo } from './beat-clock.ts'
 import { CLOCKS_A_BEAT } from './clock-count.ts'
 import type { ClockMessage } from './clock-message.ts'
 import { clockedAt, clockSpan, tempoOfClocks } from './clock-tempo.ts'
@@ -90,10 +90,10 @@ function ownTime(state: SongTimeState, event: SongTimeIn, now: Micros): SongTime
     case 'begin':
       return begun({ ...state, tempo: event.tempo, taps: [] }, now)
     case 'tempo':
-      return atTempo({ ...state, taps: [] }, tempoWithin(event.tempo), now)
+      return withTempo({ ...state, taps: [] }, tempoWithin(event.tempo), now)
     case 'tap': {
       const all = tapped(taps, now)
-      return atTempo({ ...state, taps: all }, tempoOfTaps(all) ?? tempo, now)
+      return withTempo({ ...state, taps: all }, tempoOfTaps(all) ?? tempo, now)
     }
     case 'run':
       if (event.do === 'start') return { ...begun(state, now), hasJumped: true }
@@ -103,9 +103,8 @@ function ownTime(state: SongTimeState, event: SongTimeIn, now: Micros): SongTime
         isRunning: !state.isRunning,
         hasJumped: event.do === 'resume',
         clock: {
+          ...atTempo(clock, state.isRunning ? 0 : tempo, Math.max(clock.at, event.since ?? now)),
           at: now,
-          beats: beatAt(clock, Math.max(clock.at, event.since ?? now)),
-          tempo: state.isRunning ? 0 : tempo,
         },
       }
     case 'heard':
@@ -119,10 +118,9 @@ function begun(state: SongTimeState, now: Micros): SongTimeState {
   return { ...state, isRunning: true, clock: { at: now, beats: 0, tempo: state.tempo } }
 }
 
-function atTempo(state: SongTimeState, tempo: Bpm, now: Micros): SongTimeState {
+function withTempo(state: SongTimeState, tempo: Bpm, now: Micros): SongTimeState {
   if (tempo === state.tempo) return { ...state }
-  const clock = { at: now, beats: beatAt(state.clock, now), tempo: state.isRunning ? tempo : 0 }
-  return { ...state, tempo, clock }
+  return { ...state, tempo, clock: atTempo(state.clock, state.isRunning ? tempo : 0, now) }
 }
 
 function follow(state: SongTimeState, following: Following, event: SongTimeIn, now: Micros): SongTimeState {

@@ -1,13 +1,16 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import type { ClockOutIn } from '../../../src/outputs/clock-out.ts'
 import { ClockRun } from '../../support/clock-run.ts'
 import { checkProperty } from '../../support/property.ts'
+
+type Kind = 'tempo' | 'start' | 'stop' | 'go-on'
 
 /** Ten-thousandths of a beat a minute. */
 const tempo = fc.integer({ min: 100_000, max: 10_000_000 })
 const deed = fc.record({
   after: fc.integer({ min: 2_000, max: 600_000 }),
-  kind: fc.constantFrom('tempo', 'start', 'stop', 'go-on'),
+  kind: fc.constantFrom<Kind>('tempo', 'start', 'stop', 'go-on'),
   tempo,
 })
 
@@ -56,6 +59,12 @@ class Exact {
   }
 }
 
+/** The deed as the stage hears of it; tempo in ten-thousandths. */
+function told(kind: Kind, units: number): ClockOutIn {
+  if (kind === 'start') return { kind, tempo: units / 10_000, bar: 4 }
+  return kind === 'tempo' ? { kind, tempo: units / 10_000 } : { kind }
+}
+
 test('between any two moments as many clocks leave as the exact place of the beats says', () => {
   checkProperty(
     'clocks by exact place',
@@ -72,9 +81,7 @@ test('between any two moments as many clocks leave as the exact place of the bea
         expect(run.clocks).toHaveLength(exact.count)
         exact.move(now)
         exact.tell(kind, units)
-        if (kind === 'start') run.tell({ kind, tempo: units / 10_000, bar: 4 }, now)
-        else if (kind === 'tempo') run.tell({ kind, tempo: units / 10_000 }, now)
-        else run.tell({ kind: kind as 'stop' | 'go-on' }, now)
+        run.tell(told(kind, units), now)
         const settled = now + 1_001
         run.until(settled)
         exact.move(settled)
@@ -104,9 +111,7 @@ test('by what it is told, a follower is where the song is', () => {
         now += after
         exact.move(now)
         exact.tell(kind, units)
-        if (kind === 'start') run.tell({ kind, tempo: units / 10_000, bar: 4 }, now)
-        else if (kind === 'tempo') run.tell({ kind, tempo: units / 10_000 }, now)
-        else run.tell({ kind: kind as 'stop' | 'go-on' }, now)
+        run.tell(told(kind, units), now)
       }
       now += 2_000_000
       run.until(now)
