@@ -1,32 +1,11 @@
-import { writeFileSync } from 'node:fs'
-import { join } from 'node:path'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
+import { expect, test } from 'vitest'
 import type { Caller } from '../../support/caller.ts'
-import { enter } from '../../support/caller.ts'
-import { startChromium } from '../../support/chromium.ts'
-import type { JackMidi } from '../../support/jack-midi.ts'
-import { connected, startJackMidi } from '../../support/jack-midi.ts'
-import { openLivePage } from '../../support/live-page.ts'
-import { instrument, off, on } from '../../support/live-stage.ts'
-import { startOpen } from '../../support/open-process.ts'
+import { off, on } from '../../support/live-stage.ts'
 import { REAL_PROCESSES } from '../../support/real-processes.ts'
-import { scratchFolder } from '../../support/scratch.ts'
 import { glasshouse } from '../../support/shows.ts'
+import { liveHouse, litOf, SOON } from '../../support/live-house.ts'
 
-/** Polls of a page of another process, on a machine with much to do. */
-const SOON = { timeout: 20_000 }
-
-let jack: JackMidi
-let browser: Browser
-beforeAll(async () => {
-  jack = await startJackMidi()
-  browser = await startChromium()
-}, 180_000)
-afterAll(async () => {
-  await browser?.close()
-  await jack?.stop()
-})
+const house = liveHouse()
 
 /** Keys on all four lamps, a bass that claims two of them while it plays and a while longer, and pads that light one. */
 const TRIO = glasshouse({
@@ -60,34 +39,21 @@ const TRIO = glasshouse({
 } as never)
 
 async function trio() {
-  const path = join(scratchFolder(), 'trio.json')
-  writeFileSync(path, JSON.stringify(TRIO))
-  const [keys, bass, pads] = ['Keybed', 'Bass', 'Pads'].map((name) => instrument(jack, name))
+  const [keys, bass, pads] = ['Keybed', 'Bass', 'Pads'].map((name) => house.instrument(name))
   if (!keys || !bass || !pads) throw new Error('no instruments')
-  const open = await startOpen(path, '--rig', 'virtual')
-  const screen = await openLivePage(browser, open)
-  const caller = await enter({ at: open.at }, { key: open.key })
-  onTestFinished(() => caller.hangUp())
-  for (const id of ['keys', 'bass', 'pads'])
-    await expect
-      .poll(() => caller.of('port').findLast(({ port }) => port.id === id)?.port.state, SOON)
-      .toBe('open')
-  await connected()
-  return { keys, bass, pads, screen, caller, page: screen.page }
+  return { keys, bass, pads, ...(await house.open(TRIO, ['keys', 'bass', 'pads'])) }
 }
 
 /** Each lit lamp as `lamp part`, of what was told last. */
 function lit(caller: Caller): string[] {
-  return (caller.of('lamps').at(-1)?.lamps ?? []).flatMap(({ lamp, on: isOn, part }) =>
-    isOn ? [`${lamp} ${part}`] : [],
-  )
+  return litOf(caller).map(({ lamp, part }) => `${lamp} ${part}`)
 }
 
 test(
   'the bass claims two lamps of a chord: seen on the Stage; the chord comes back when the claim has ended, and every note ends dark',
   REAL_PROCESSES,
   async () => {
-    const { keys, bass, screen, caller } = await trio()
+    const { keys, bass, lit: told, caller } = await trio()
     for (const key of [57, 61, 64, 69]) keys.sendMessage(on(key))
     const chord = ['fern lead', 'moss lead', 'reed lead', 'sedge lead']
     await expect.poll(() => lit(caller), SOON).toEqual(chord)
@@ -96,10 +62,7 @@ test(
     await expect.poll(() => lit(caller), SOON).toEqual(['fern lead', 'moss lead', 'reed low', 'sedge low'])
     // On the Stage as a person sees it: whose they are, by which right, and which note.
     await expect
-      .poll(
-        async () => (await screen.lit()).slice(2).map(({ lamp, words }) => [lamp, words[1], words[2]]),
-        SOON,
-      )
+      .poll(async () => (await told()).slice(2).map(({ lamp, words }) => [lamp, words[1], words[2]]), SOON)
       .toEqual([
         ['reed', 'low, by its claim', 'A1'],
         ['sedge', 'low, by its claim', 'A1'],
@@ -110,7 +73,7 @@ test(
     // Kept dark until the claim is given back.
     await expect
       .poll(
-        async () => (await screen.lit()).map(({ lamp, words }) => `${lamp}: ${words.slice(0, 3).join(' ')}`),
+        async () => (await told()).map(({ lamp, words }) => `${lamp}: ${words.slice(0, 3).join(' ')}`),
         SOON,
       )
       .toContainEqual(expect.stringMatching(/^reed: .*kept by its claim/))
@@ -131,7 +94,7 @@ test(
   'a drummer sets pads up by hitting them: a bounce that is seen, the time it takes, and a name',
   REAL_PROCESSES,
   async () => {
-    const { pads, screen, caller, page } = await trio()
+    const { pads, room, caller, page } = await trio()
     const hit = (key: number, velocity: number): void => {
       pads.sendMessage(Buffer.of(0x99, key, velocity))
       pads.sendMessage(Buffer.of(0x89, key, 64))
@@ -141,7 +104,7 @@ test(
         .of('players')
         .at(-1)
         ?.players.find(({ player }) => player === 'pads')?.drops
-    await screen.room('Rig')
+    await room('Rig')
     const card = page.getByRole('region', { name: 'Player pads' })
     const picture = card.locator('lan-hit-picture')
     const taken = picture.locator('dd').first()

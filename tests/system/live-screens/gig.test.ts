@@ -1,50 +1,21 @@
-import { writeFileSync } from 'node:fs'
-import { join } from 'node:path'
 import { setTimeout as pause } from 'node:timers/promises'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
+import { expect, test } from 'vitest'
 import { readMidiFile } from '../../../src/midi/file-read.ts'
 import { encode } from '../../../src/midi/encode.ts'
-import { enter } from '../../support/caller.ts'
-import { startChromium } from '../../support/chromium.ts'
-import type { JackMidi } from '../../support/jack-midi.ts'
-import { connected, startJackMidi } from '../../support/jack-midi.ts'
-import { openLivePage } from '../../support/live-page.ts'
-import { instrument } from '../../support/live-stage.ts'
-import { startOpen } from '../../support/open-process.ts'
-import { scratchFolder } from '../../support/scratch.ts'
-import { gigNotes, gigShow, showText, songsExpected, takeBytes } from '../../support/six-songs.ts'
+import { gigNotes, gigShow, songsExpected, takeBytes } from '../../support/six-songs.ts'
+import { liveHouse, litOf, SOON } from '../../support/live-house.ts'
 
-const SOON = { timeout: 20_000 }
 const END_MS = 10_500
 
-let jack: JackMidi
-let browser: Browser
-beforeAll(async () => {
-  jack = await startJackMidi()
-  browser = await startChromium()
-}, 180_000)
-afterAll(async () => {
-  await browser?.close()
-  await jack?.stop()
-})
+const house = liveHouse()
 
 test(
   'a gig of six songs played through from a take, changed by pedal: the Stage shows the right song in the middle of each, and every note lights the lamp of its song',
   // Its 18 notes are a quarter of a second each: on a machine with much to do one is missed by who looks thirty times a second.
   { retry: 3 },
   async () => {
-    const path = join(scratchFolder(), 'gig.json')
-    writeFileSync(path, showText())
-    const keys = instrument(jack, 'Keybed')
-    const open = await startOpen(path, '--rig', 'virtual')
-    const { page } = await openLivePage(browser, open)
-    const caller = await enter({ at: open.at }, { key: open.key })
-    onTestFinished(() => caller.hangUp())
-    await expect
-      .poll(() => caller.of('port').findLast(({ port }) => port.id === 'keys')?.port.state, SOON)
-      .toBe('open')
-    await connected()
+    const keys = house.instrument('Keybed')
+    const { page, caller } = await house.open(gigShow(), ['keys'])
 
     const songs = songsExpected()
     const titles = new Map(
@@ -83,15 +54,6 @@ test(
         .flatMap(({ lamps }) => lamps.filter(({ on }) => on).map(({ lamp, key }) => `${lamp} ${key}`)),
     )
     for (const { lamp, key } of gigNotes()) expect([...lit]).toContain(`${lamp} ${key}`)
-    await expect
-      .poll(
-        () =>
-          caller
-            .of('lamps')
-            .at(-1)
-            ?.lamps.filter(({ on }) => on),
-        SOON,
-      )
-      .toEqual([])
+    await expect.poll(() => litOf(caller), SOON).toEqual([])
   },
 )

@@ -1,47 +1,18 @@
-import { writeFileSync } from 'node:fs'
-import { join } from 'node:path'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
+import { expect, test } from 'vitest'
 import { midiKeyToHz } from '../../../src/domain/pitch.ts'
-import { enter } from '../../support/caller.ts'
-import { startChromium } from '../../support/chromium.ts'
-import type { JackMidi } from '../../support/jack-midi.ts'
-import { connected, startJackMidi } from '../../support/jack-midi.ts'
-import { openLivePage } from '../../support/live-page.ts'
-import { instrument, off, on } from '../../support/live-stage.ts'
-import { startOpen } from '../../support/open-process.ts'
+import { connected } from '../../support/jack-midi.ts'
+import { off, on } from '../../support/live-stage.ts'
 import { REAL_PROCESSES } from '../../support/real-processes.ts'
-import { scratchFolder } from '../../support/scratch.ts'
 import { glasshouse } from '../../support/shows.ts'
+import { liveHouse, litOf, SOON } from '../../support/live-house.ts'
 
-/** Polls of a page of another process, on a machine with much to do. */
-const SOON = { timeout: 20_000 }
-
-let jack: JackMidi
-let browser: Browser
-beforeAll(async () => {
-  jack = await startJackMidi()
-  browser = await startChromium()
-}, 180_000)
-afterAll(async () => {
-  await browser?.close()
-  await jack?.stop()
-})
+const house = liveHouse()
 
 /** The small show on lamps in memory, a real keyboard's port, and a browser on the Stage. */
 async function onStage() {
-  const path = join(scratchFolder(), 'tide.json')
-  writeFileSync(path, JSON.stringify(glasshouse()))
-  const keys = instrument(jack, 'Keybed')
-  const open = await startOpen(path, '--rig', 'virtual')
-  const screen = await openLivePage(browser, open)
-  const caller = await enter({ at: open.at }, { key: open.key })
-  onTestFinished(() => caller.hangUp())
-  await expect
-    .poll(() => caller.of('port').findLast(({ port }) => port.id === 'keys')?.port.state, SOON)
-    .toBe('open')
-  await connected()
-  return { keys, open, screen, caller, page: screen.page }
+  const keys = house.instrument('Keybed')
+  const screen = await house.open(glasshouse(), ['keys'])
+  return { keys, screen, caller: screen.caller, page: screen.page }
 }
 
 test(
@@ -80,8 +51,7 @@ test(
   REAL_PROCESSES,
   async () => {
     const { keys, screen, page, caller } = await onStage()
-    const lamps = (): string[] =>
-      (caller.of('lamps').at(-1)?.lamps ?? []).filter((lamp) => lamp.on).map(({ lamp }) => lamp)
+    const lamps = (): string[] => litOf(caller).map(({ lamp }) => lamp)
     const kind = (): string | undefined => caller.of('show').at(-1)?.show.songs[0]?.parts[0]?.strategy.kind
     for (const key of [57, 61]) keys.sendMessage(on(key))
     await expect.poll(lamps, SOON).toEqual(['fern', 'moss'])
@@ -114,7 +84,7 @@ test(
   REAL_PROCESSES,
   async () => {
     const { screen, page, caller } = await onStage()
-    const spare = instrument(jack, 'Spare keys')
+    const spare = house.instrument('Spare keys')
     await screen.room('Rig')
     await page
       .getByRole('button', { name: /^Learn .* by playing/ })

@@ -1,31 +1,11 @@
-import { writeFileSync } from 'node:fs'
-import { join } from 'node:path'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
-import { enter } from '../../support/caller.ts'
-import { startChromium } from '../../support/chromium.ts'
-import type { JackMidi } from '../../support/jack-midi.ts'
-import { connected, startJackMidi } from '../../support/jack-midi.ts'
-import { openLivePage } from '../../support/live-page.ts'
-import { instrument } from '../../support/live-stage.ts'
-import { startOpen } from '../../support/open-process.ts'
+import { expect, test } from 'vitest'
 import { REAL_PROCESSES } from '../../support/real-processes.ts'
-import { scratchFolder } from '../../support/scratch.ts'
 import { glasshouse } from '../../support/shows.ts'
+import { liveHouse, litOf, SOON } from '../../support/live-house.ts'
 
-const SOON = { timeout: 20_000 }
 const HIT = Buffer.of(0x99, 38, 100)
 
-let jack: JackMidi
-let browser: Browser
-beforeAll(async () => {
-  jack = await startJackMidi()
-  browser = await startChromium()
-}, 180_000)
-afterAll(async () => {
-  await browser?.close()
-  await jack?.stop()
-})
+const house = liveHouse()
 
 /** Five against four on two lamps, long enough lit to be seen by a screen. */
 function show(): unknown {
@@ -49,17 +29,8 @@ test(
   'the drummer hits, the room shows where each row stands; a step edited meanwhile sounds as it is come to, and no lamp hangs',
   REAL_PROCESSES,
   async () => {
-    const path = join(scratchFolder(), 'five.json')
-    writeFileSync(path, JSON.stringify(show()))
-    const pads = instrument(jack, 'Pads')
-    const open = await startOpen(path, '--rig', 'virtual')
-    const { page, room } = await openLivePage(browser, open)
-    const caller = await enter({ at: open.at }, { key: open.key })
-    onTestFinished(() => caller.hangUp())
-    await expect
-      .poll(() => caller.of('port').findLast(({ port }) => port.id === 'pads')?.port.state, SOON)
-      .toBe('open')
-    await connected()
+    const pads = house.instrument('Pads')
+    const { page, room, caller } = await house.open(show(), ['pads'])
     const rows = (): unknown => caller.of('steps').at(-1)?.parts[0]?.rows
     /** Every key that a lamp was told to sound, in order, without repeats. */
     const sounded = (lamp: string): (number | undefined)[] =>
@@ -96,16 +67,7 @@ test(
     pads.sendMessage(HIT)
     await expect.poll(marked, SOON).toEqual(['2', '2'])
     await expect.poll(() => sounded('fern').slice(before), SOON).toContain(73)
-    await expect
-      .poll(
-        () =>
-          caller
-            .of('lamps')
-            .at(-1)
-            ?.lamps.filter(({ on }) => on),
-        SOON,
-      )
-      .toEqual([])
+    await expect.poll(() => litOf(caller), SOON).toEqual([])
     expect(sounded('fern').filter((key) => key !== undefined)).toEqual([60, 62, 73])
 
     // The row is taken away under the hand that plays it: dark at once, and the other goes on.
@@ -115,16 +77,7 @@ test(
     await expect.poll(rows, SOON).toEqual([3])
     pads.sendMessage(HIT)
     await expect.poll(marked, SOON).toEqual(['0'])
-    await expect
-      .poll(
-        () =>
-          caller
-            .of('lamps')
-            .at(-1)
-            ?.lamps.filter(({ on }) => on),
-        SOON,
-      )
-      .toEqual([])
+    await expect.poll(() => litOf(caller), SOON).toEqual([])
     expect(sounded('moss').filter((key) => key !== undefined)).toEqual([48, 48])
   },
 )
