@@ -116,6 +116,9 @@ export class Engine {
       case 'beats':
         session?.tellTime({ kind: 'run', do: message.do })
         return undefined
+      case 'tune':
+        this.#try(() => session?.tune(message.tuning, message.retune))
+        return undefined
       case 'choose-port':
         this.#player.choosePort(message.port, message.place)
         return undefined
@@ -138,8 +141,13 @@ export class Engine {
   }
 
   #askForSong(ask: SongAsk): void {
+    this.#try(() => this.#player.session?.ask(ask))
+  }
+
+  /** What the show has not is told to whoever asked. */
+  #try(work: () => void): void {
     try {
-      this.#player.session?.ask(ask)
+      work()
     } catch (error) {
       const message = error instanceof Error ? error.message : String(error)
       this.#say({ v: CONTRACT_VERSION, type: 'not-understood', message })

@@ -103,6 +103,11 @@ export class MonitorWords {
         const text = place ? `${placeWords(place)} comes ${ENTER_AT[enterAt]}` : 'nothing comes any more'
         return word('switching', text)
       }
+      case 'tuning':
+        return word(
+          'tuning',
+          `${event.tuning ?? "the song's own"}${event.retune ? '' : ', for notes to come'}`,
+        )
       // They are told by what lamps do: a lamp's light as any other, and the control that darkens.
       case 'step':
       case 'time':
@@ -194,6 +199,7 @@ const REFUSED: Readonly<Record<RefusalReason, string>> = {
   supply: 'its supply is at its limit',
   range: 'no octave of the note is in its range',
   claimed: 'another part has it',
+  unmapped: 'its tuning has no pitch for the key',
 }
 
 const DROPPED = {

@@ -59,7 +59,8 @@ export function likelySongs({ songs, setList, switching }: Show, place: Place): 
   if (playing) likely.push(...songFamily(songs, playing).map(({ id }) => id))
   for (const { do: act } of switching.controls) {
     if (typeof act !== 'object') continue
-    likely.push('song' in act ? act.song : setList[act.place - 1])
+    if ('song' in act) likely.push(act.song)
+    else if ('place' in act) likely.push(setList[act.place - 1])
   }
   const here = place.position ?? 0
   if (switching.controls.some(({ do: act }) => act === 'number'))

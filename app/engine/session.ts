@@ -1,6 +1,6 @@
 import type { FromEngine } from '../../src/contract/from-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
-import type { LampId, OutputId, PartId, PlayerId } from '../../src/domain/ids.ts'
+import type { LampId, OutputId, PartId, PlayerId, TuningId } from '../../src/domain/ids.ts'
 import type { LampChange } from '../../src/domain/lamp-state.ts'
 import type { TimerSpec } from '../../src/domain/rig.ts'
 import type { Show } from '../../src/domain/show.ts'
@@ -186,6 +186,13 @@ export class Session {
     if (ask.to === 'song' && !this.#show.songs.some(({ id }) => id === ask.song))
       throw new RangeError(`the show has no song "${ask.song}"`)
     this.#guarded(() => this.#graph.ask(ask, this.#time()))
+  }
+
+  /** The song goes on in another tuning; null: its own. Throws a RangeError for a tuning that the show has not. */
+  tune(tuning: TuningId | null, retune: boolean): void {
+    if (tuning !== null && !this.#show.tunings.some(({ id }) => id === tuning))
+      throw new RangeError(`the show has no tuning "${tuning}"`)
+    this.#guarded(() => this.#graph.tune(tuning, retune, this.#time()))
   }
 
   /** What was asked for and has not begun does not. */
@@ -460,6 +467,9 @@ export class Session {
         return this.#finding(event.lamp, event.why)
       case 'coming':
         this.#songWords.push(comingWords(event))
+        return
+      case 'tuning':
+        this.#songWords.push({ v: CONTRACT_VERSION, type: 'tuned', tuning: event.tuning })
         return
       case 'step':
         return this.#steps.moved(event)

@@ -16,7 +16,10 @@ export const ENTER_AT: Readonly<Record<EnterAt, string>> = {
 }
 
 export function actWords(act: DoneAct): string {
-  if (typeof act === 'object') return 'song' in act ? `song ${act.song}` : `place ${act.place}`
+  if (typeof act === 'object') {
+    if ('tuning' in act) return `tuning ${act.tuning}`
+    return 'song' in act ? `song ${act.song}` : `place ${act.place}`
+  }
   if (act === 'tap') return 'tap of the tempo'
   return act === 'dark' ? 'all dark' : act === 'variant' ? 'next variant' : `${act} song`
 }

@@ -146,6 +146,8 @@ export const fromEngine = z.discriminatedUnion('type', [
     /** The followed clock does not come. */
     isQuiet: z.boolean(),
   }),
+  /** The tuning that the song goes on in; null: its own. */
+  z.strictObject({ v, type: z.literal('tuned'), tuning: z.string().nullable() }),
   /** Where the patterns of the song that plays are, every part that has one, at most thirty times a second, and only after a change. */
   z.strictObject({ v, type: z.literal('steps'), at: z.int(), parts: z.array(partSteps) }),
   /** Once a second. */

@@ -18,14 +18,31 @@ const way = z.array(z.union([z.string(), z.int()])).readonly()
 const pitchRow = z.strictObject({
   /** As played. */
   key: z.int(),
-  /** What the tuning asks, before the lamp's range; Hz. */
-  asked: z.number(),
+  /** What the tuning asks, before the lamp's range; Hz. Null: it has no pitch for the key. */
+  asked: z.number().nullable(),
   /** Octaves moved to fit the lamp; null: refused, no octave fits or the output cannot make it. */
   octaves: z.int().nullable(),
   /** After folding; what the output really makes; cents between the two. Absent where refused. */
   hz: z.number().optional(),
   realHz: z.number().optional(),
   cents: z.number().optional(),
+})
+
+/** A tuning of the kind `scale`, without an id. */
+const scale = z.strictObject({
+  name: z.string(),
+  pitches: z.array(z.union([z.number(), z.string()])),
+  map: z
+    .strictObject({
+      first: z.int(),
+      last: z.int(),
+      middle: z.int(),
+      formalOctave: z.int(),
+      degrees: z.array(z.int().nullable()),
+    })
+    .optional(),
+  refNote: z.int(),
+  refHz: z.number(),
 })
 
 const fault = z.strictObject({
@@ -115,6 +132,27 @@ export const fromHost = z.discriminatedUnion('type', [
     part: z.string(),
     lamps: z.array(z.strictObject({ lamp: z.string(), rows: z.array(pitchRow) })),
   }),
+  /** What a scale file says, to be put into the show as a tuning; or what is wrong with it, by line. */
+  z.strictObject({
+    v,
+    type: z.literal('scale-read'),
+    name: z.string(),
+    scale: scale.nullable(),
+    faults: z.array(z.string()),
+  }),
+  /** `about`: what each is good for. */
+  z.strictObject({
+    v,
+    type: z.literal('scales'),
+    scales: z.array(z.strictObject({ id: z.string(), about: z.string(), scale })),
+  }),
+  z.strictObject({
+    v,
+    type: z.literal('scale-written'),
+    tuning: z.string(),
+    scl: z.string(),
+    kbm: z.string(),
+  }),
   z.strictObject({
     v,
     type: z.literal('checks'),
@@ -146,4 +184,5 @@ export const fromHost = z.discriminatedUnion('type', [
 
 export type FromHost = z.output<typeof fromHost>
 export type StrategyForm = z.output<typeof strategy>
+export type ScaleWord = z.output<typeof scale>
 export type PitchRow = z.output<typeof pitchRow>

@@ -27,6 +27,8 @@ export const asks = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('tap') }),
   /** The song's own beats: from beat 0, no further, or on from where they stand. */
   z.strictObject({ v, type: z.literal('beats'), do: z.enum(['start', 'stop', 'go-on']) }),
+  /** The song goes on in another tuning until the next begins; null: its own again. `retune`: what sounds as well. */
+  z.strictObject({ v, type: z.literal('tune'), tuning: z.string().nullable(), retune: z.boolean() }),
   z.strictObject({ v, type: z.literal('dark-all') }),
   /** Answer to an ambiguous port: the place in the list that was shown. */
   z.strictObject({ v, type: z.literal('choose-port'), port: z.string(), place: z.int().min(0) }),

@@ -108,6 +108,18 @@ export const toHost = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('rig'), rig: z.enum(['real', 'virtual']) }),
   /** What each key of a part's range becomes on each of its lamps. Answered by `tuning`. */
   z.strictObject({ v, type: z.literal('ask-tuning'), song: z.string(), part: z.string() }),
+  /** A scale file (`.scl`), and the keyboard mapping (`.kbm`) that goes with it, as text. Answered by `scale-read`; nothing is changed. */
+  z.strictObject({
+    v,
+    type: z.literal('read-scale'),
+    name: z.string().max(400),
+    scl: z.string().max(1_000_000),
+    kbm: z.string().max(1_000_000).optional(),
+  }),
+  /** The scales that come with the house. Answered by `scales`. */
+  z.strictObject({ v, type: z.literal('ask-scales') }),
+  /** A tuning of the show as scale file and keyboard mapping. Answered by `scale-written`. */
+  z.strictObject({ v, type: z.literal('write-scale'), tuning: z.string() }),
   /** Answered by `checks`. */
   z.strictObject({ v, type: z.literal('ask-checks') }),
   /** The cautions have been read; they are not put in the way again. */

@@ -26,6 +26,8 @@ export interface Lit {
   readonly drive: Drive
   /** A new onset rather than a change of a sounding voice. */
   readonly strike: boolean
+  /** The lamp is driven as a pulse, and this is its flash of that number: it begins with its on part as it is told. */
+  readonly flash?: number | undefined
 }
 
 export interface Dark {
@@ -47,5 +49,5 @@ export interface LampChange {
 export function sameState(a: LampState, b: LampState): boolean {
   if (!a.on || !b.on) return a.on === b.on
   const isSameNote = a.note === b.note && a.player === b.player && a.key === b.key && a.part === b.part
-  return isSameNote && a.realHz === b.realHz && a.hz === b.hz && a.duty === b.duty
+  return isSameNote && a.flash === b.flash && a.realHz === b.realHz && a.hz === b.hz && a.duty === b.duty
 }

@@ -11,7 +11,7 @@ export interface Note {
 }
 
 /** Why a lamp does not do what a strategy asked. */
-export type RefusalReason = 'claimed' | 'supply' | 'range'
+export type RefusalReason = 'claimed' | 'supply' | 'range' | 'unmapped'
 
 /** What happens to a part, in the order a strategy hears of it. */
 export type PartEvent =
@@ -37,3 +37,5 @@ export type PartEvent =
 export type Expression =
   | { readonly kind: 'bend'; readonly channel: Channel; readonly cents: Cents }
   | { readonly kind: 'duty'; readonly duty: Duty }
+  /** How much of the part's vibrato there is, and how far it is from pulse to pitch; 0 to 1. */
+  | { readonly kind: 'vibrato' | 'pitched'; readonly amount: number }

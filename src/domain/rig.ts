@@ -29,6 +29,17 @@ export interface SerialOutput {
 
 export type MidiLayout = 'channel-per-lamp' | 'mpe' | 'note-per-lamp'
 
+/** `keys`: single-note changes, in real time. `bulk`: a bulk dump. `octave`, `octave-fine`: scale/octave, of one and of two bytes a note. */
+export type MtsForm = 'keys' | 'bulk' | 'octave' | 'octave-fine'
+
+export interface MtsOut {
+  readonly form: MtsForm
+  /** Tuning program, 0 to 127; `octave` forms have none. */
+  readonly program: number
+  /** Device, 0 to 127; 127: all. */
+  readonly device: number
+}
+
 export interface MidiOutput {
   readonly id: OutputId
   readonly kind: 'midi'
@@ -40,8 +51,12 @@ export interface MidiOutput {
   readonly firstNote: Key
   /** Semitones each way for a full bend. */
   readonly bendRange: number
+  /** How many bits of a bend, from the top, the receiver goes by: 7 to 14. */
+  readonly bendBits: number
   /** Controller that carries duty, 0..127 for 0..1; absent: duty is not sent. */
   readonly dutyController?: number | undefined
+  /** The song's tuning is told there by the MIDI Tuning Standard, for whoever else listens; absent: it is not. */
+  readonly mts?: MtsOut | undefined
   readonly offsetMs: number
 }
 

@@ -1,15 +1,20 @@
 import type { LampId, OutputId, PartId, PlayerId, SongId, TuningId } from './ids.ts'
+import type { Glide, Pulse, Vibrato, Wander } from './part-motion.ts'
 import type { Pattern } from './pattern.ts'
 import type { EnterAt } from './switching.ts'
 import type { Bpm, Channel, Duty, Key } from './units.ts'
 
-/** Where a part's duty comes from: `base`, or between `low` and `high` by a controller or by velocity. */
+/** Where a part's duty comes from: `base`, or between `low` and `high` by a controller, by velocity, by the key, or by a slow sweep; one of these. */
 export interface DutySource {
   readonly base: Duty
   /** Controller number; value 0 gives `low`, 127 gives `high`; `base` until it is first heard. */
   readonly controller?: number | undefined
   /** Velocity 1 gives nearly `low`, 127 gives `high`. */
   readonly velocity?: boolean | undefined
+  /** The lowest of these two keys (as played) gives `low`, the highest `high`, those beyond as much; thin for low notes. */
+  readonly keys?: readonly [Key, Key] | undefined
+  /** From `low` to `high` and back in so long, evenly, from where the song begins. */
+  readonly sweepSeconds?: number | undefined
   readonly low: Duty
   readonly high: Duty
 }
@@ -46,6 +51,11 @@ export interface Part {
   /** Lowest and highest key played (before transposing) that this part takes. */
   readonly notes: readonly [Key, Key]
   readonly duty: DutySource
+  /** In place of the song's. */
+  readonly tuning?: TuningId | undefined
+  readonly glide?: Glide | undefined
+  readonly vibrato?: Vibrato | undefined
+  readonly pulse?: Pulse | undefined
   readonly claim?: Claim | undefined
   readonly onLost: OnLost
   /** Dark this long before a lamp that is struck again while lit. */
@@ -59,6 +69,8 @@ export interface Song {
   /** Beats a bar. */
   readonly beats: number
   readonly tuning: TuningId
+  /** Lamps drift like tired batteries; absent: they do not. */
+  readonly wander?: Wander | undefined
   readonly enter: 'cut' | 'carry'
   /** When it begins once asked for; absent: as the show says. */
   readonly enterAt?: EnterAt | undefined

@@ -1,4 +1,4 @@
-import type { PlayerId, SongId } from './ids.ts'
+import type { PlayerId, SongId, TuningId } from './ids.ts'
 import type { Channel, Key } from './units.ts'
 
 /**
@@ -19,6 +19,8 @@ export type ControlAct =
   | { readonly song: SongId }
   /** Place in the set list, from 1. */
   | { readonly place: number }
+  /** The song goes on in another tuning; `retune`: what sounds as well. */
+  | { readonly tuning: TuningId; readonly retune: boolean }
 
 /** What a player does to work a control. `channel` left out: on any. */
 export type ControlGesture =

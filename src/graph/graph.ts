@@ -1,7 +1,7 @@
 import type { Observable } from 'rxjs'
 import { Subject, Subscription } from 'rxjs'
 import type { Diagnostic } from '../domain/diagnostic.ts'
-import type { LampId, OutputId, PartId, PlayerId, SongId } from '../domain/ids.ts'
+import type { LampId, OutputId, PartId, PlayerId, SongId, TuningId } from '../domain/ids.ts'
 import type { LampState } from '../domain/lamp-state.ts'
 import { DARK } from '../domain/lamp-state.ts'
 import type { TimerSpec } from '../domain/rig.ts'
@@ -219,6 +219,21 @@ export class Graph {
     this.#between(at, () => this.#songs.tellTime(event))
   }
 
+  /** The tuning that the song goes on in, where it is not its own. */
+  get tuning(): TuningId | null {
+    return this.#songs.tuning
+  }
+
+  /**
+   * The song goes on in another tuning until the next begins; null: its own again. Parts that have a tuning of their own keep it. `retune`: what sounds as well, else notes to
+   * come. Throws a RangeError for a tuning that the show has not.
+   */
+  tune(tuning: TuningId | null, retune: boolean, at: Micros): void {
+    if (tuning !== null && !this.#show.tunings.some(({ id }) => id === tuning))
+      throw new RangeError(`Unknown tuning "${tuning}"`)
+    this.#between(at, () => this.#songs.tune(tuning, retune))
+  }
+
   /** A song begins at once, as it says in `enter`. */
   changeSong(song: SongId, at: Micros): void {
     this.#demand(song)
@@ -395,12 +410,15 @@ export class Graph {
     const { offs, rest, acts } = this.#inbox.take()
     this.#isOpen = false
     this.#tellAll(offs)
-    const asks = acts.flatMap((act) => (act === 'dark' || act === 'tap' ? [] : [askOf(act)]))
+    const asks = acts.flatMap((act) => askOf(act) ?? [])
     if (asks.length > 0) {
       this.#songs.ask(asks, false)
       this.#agenda.drain()
     }
-    for (const act of acts) if (act === 'tap') this.#songs.tellTime({ kind: 'tap' })
+    for (const act of acts) {
+      if (act === 'tap') this.#songs.tellTime({ kind: 'tap' })
+      else if (typeof act === 'object' && 'tuning' in act) this.#songs.tune(act.tuning, act.retune)
+    }
     this.#agenda.drain()
     this.#tellAll(rest)
     if (acts.includes('dark')) {
@@ -446,7 +464,10 @@ export class Graph {
   }
 }
 
-function askOf(act: Exclude<DoneAct, 'dark' | 'tap'>): SongAsk {
+/** Undefined: it asks for no song. */
+function askOf(act: DoneAct): SongAsk | undefined {
+  if (act === 'dark' || act === 'tap') return undefined
   if (typeof act === 'string') return { to: act }
+  if ('tuning' in act) return undefined
   return 'song' in act ? { to: 'song', song: act.song } : { to: 'position', position: act.place - 1 }
 }

@@ -132,9 +132,11 @@ function inRig(
 }
 
 function isPartEvent(event: PartOut): event is PartEvent {
-  return event.kind !== 'bend' && event.kind !== 'duty'
+  return !isExpression(event)
 }
 
 function isExpression(event: PartOut): event is Expression {
-  return event.kind === 'bend' || event.kind === 'duty'
+  return (
+    event.kind === 'bend' || event.kind === 'duty' || event.kind === 'vibrato' || event.kind === 'pitched'
+  )
 }

@@ -10,12 +10,13 @@ import type { PartEvent, RefusalReason } from '../domain/part-event.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
 import type { TimerSpec } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
-import type { Song } from '../domain/song.ts'
+import type { Part, Song } from '../domain/song.ts'
 import type { Wish } from '../domain/wish.ts'
 import type { SongTimeNow } from '../time/song-time.ts'
 import type { AnyStrategy } from '../strategies/strategy.ts'
 import { msToMicros } from '../time/beats.ts'
-import type { ResolveIn, ResolveOut } from '../tuning/resolve.ts'
+import type { KeyTuning } from '../domain/tuning-spec.ts'
+import type { ResolveConfig, ResolveIn, ResolveOut, ResolvePart } from '../tuning/resolve.ts'
 import { resolve } from '../tuning/resolve.ts'
 import type { Agenda } from './agenda.ts'
 import { CellGroup } from './cell-group.ts'
@@ -53,6 +54,8 @@ export interface SongBranch {
   clear(): void
   /** A lamp box turned out to have another timer. */
   retimer(output: OutputId, timer: TimerSpec): void
+  /** Its parts go on in these tunings, by part. `retune`: what sounds as well. */
+  tune(tunings: readonly KeyTuning[], retune: boolean): void
   /** Its beats go otherwise than before. */
   retime(hasJumped: boolean): void
   /** The song with other patterns, and nothing else of it changed: it plays on, each row where it is. */
@@ -69,13 +72,15 @@ export interface SongPlace {
   readonly house: House
   readonly agenda: Agenda
   readonly time: () => SongTimeNow
+  /** Per part, as it is made ready. */
+  readonly tunings: readonly KeyTuning[]
   /** All wishes of one step. */
   readonly wish: (wishes: readonly Wish[]) => void
 }
 
 export function songBranch(
   song: Song,
-  { show, strategies, house: whole, agenda, time, wish }: SongPlace,
+  { show, strategies, house: whole, agenda, time, tunings, wish }: SongPlace,
 ): SongBranch {
   const cells = new CellGroup(agenda)
   const house: House = { ...whole, agenda: cells }
@@ -167,7 +172,13 @@ export function songBranch(
       one$.pipe(map((expression): ResolveIn => ({ kind: 'expression', part, expression }))),
     ),
   )
-  const resolveCell = lift('resolve', resolve, resolveConfig(show, song, partLamps), cells, broken('resolve'))
+  const resolveCell = lift(
+    'resolve',
+    resolve,
+    resolveConfig(show, song, partLamps, tunings),
+    cells,
+    broken('resolve'),
+  )
   const wished$ = merge(orders$, expressions$, resolved).pipe(
     resolveCell.operator(),
     tap((out: ResolveOut) => {
@@ -217,7 +228,9 @@ export function songBranch(
       raised.next({ kind: 'dark-all' })
       cleared.next({ kind: 'clear' })
     },
+    tune: (tunings, retune) => resolved.next({ kind: 'tunings', tunings, retune }),
     retime(hasJumped) {
+      resolved.next({ kind: 'time', time: beatsNow(time()) })
       parts.forEach((_, index) => tell(index, hasJumped ? { kind: 'tempo', hasJumped } : { kind: 'tempo' }))
     },
     retimer: (output, timer) => resolved.next({ kind: 'timer', output, timer }),
@@ -239,30 +252,52 @@ export function songBranch(
 function listensOf({ parts }: Song): SongBranch['listens'] {
   return [...new Set(parts.map(({ player }) => player))].map((player) => {
     const own = parts.filter((part) => part.player === player)
-    return { player, controllers: [...new Set(own.flatMap(({ duty }) => duty.controller ?? []))] }
+    return { player, controllers: [...new Set(own.flatMap(controllersOf))] }
   })
+}
+
+function controllersOf({ duty, vibrato, pulse }: Part): number[] {
+  return [duty, vibrato, pulse].flatMap((source) => source?.controller ?? [])
 }
 
 function offsetOf(show: Show, id: OutputId): number {
   return show.rig.outputs.find((output) => output.id === id)?.offsetMs ?? 0
 }
 
-function resolveConfig(show: Show, song: Song, partLamps: readonly (readonly LampIndex[])[]) {
-  const tuning = show.tunings.find(({ id }) => id === song.tuning)
-  if (!tuning) throw new Error(`Song "${song.id}" names an unknown tuning`)
+function beatsNow({ clock, tempo }: SongTimeNow) {
+  return { clock, tempo }
+}
+
+function resolveConfig(
+  show: Show,
+  song: Song,
+  partLamps: readonly (readonly LampIndex[])[],
+  tunings: readonly KeyTuning[],
+): ResolveConfig {
   return {
+    wander: song.wander,
     lamps: show.rig.lamps.map((lamp) => {
       const output = show.rig.outputs.find(({ id }) => id === lamp.output)
       if (!output) throw new Error(`Lamp "${lamp.id}" names an unknown output`)
       return { lamp, output }
     }),
-    parts: song.parts.map((part, index) => ({
-      id: part.id,
-      player: part.player,
-      lamps: partLamps[index] ?? [],
-      tuning,
-      duty: part.duty.base,
-      gap: msToMicros(part.gapMs),
-    })),
+    parts: song.parts.map((part, index): ResolvePart => {
+      const tuning = tunings[index]
+      if (!tuning) throw new Error(`Part "${part.id}" of song "${song.id}" has no tuning`)
+      const { id, player, duty, transpose, glide, vibrato, pulse } = part
+      return {
+        id,
+        player,
+        lamps: partLamps[index] ?? [],
+        tuning,
+        duty: duty.base,
+        dutyBy: duty,
+        transpose,
+        gap: msToMicros(part.gapMs),
+        glide,
+        vibrato,
+        pulse,
+      }
+    }),
   }
 }

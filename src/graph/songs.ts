@@ -1,9 +1,10 @@
 import { Subject } from 'rxjs'
-import type { LampIndex, OutputId, PartId, PlayerId, SongId } from '../domain/ids.ts'
+import type { LampIndex, OutputId, PartId, PlayerId, SongId, TuningId } from '../domain/ids.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
 import type { TimerSpec } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
 import type { Song } from '../domain/song.ts'
+import type { TableTuning } from '../domain/tuning-spec.ts'
 import type { Micros } from '../domain/units.ts'
 import type { AnyStrategy } from '../strategies/strategy.ts'
 import type { Agenda } from './agenda.ts'
@@ -19,6 +20,7 @@ import type { SongBranch, Told } from './song-branch.ts'
 import { songBranch } from './song-branch.ts'
 import type { HeldNote } from './standing.ts'
 import { Standing } from './standing.ts'
+import { Tunings } from './tunings.ts'
 import type { SongTimeIn, SongTimeNow, SongTimeState } from '../time/song-time.ts'
 import { songTime } from '../time/song-time.ts'
 import type { SongAsk, SwitchingIn, SwitchingOut, SwitchingState } from './switching.ts'
@@ -45,6 +47,7 @@ export class Songs {
   /** A song is about to begin: it needs no telling how beats go. */
   #isTurning = false
   readonly #prepared: Prepared
+  readonly #tunings: Tunings
   #branch: SongBranch
   /** Songs that this moment has ended, still to be let go. */
   #left: SongBranch[] = []
@@ -64,6 +67,7 @@ export class Songs {
     this.#switching = lift('switching', switching, config, agenda, fault)
     house.own(this.#events.pipe(this.#switching.operator()).subscribe((out) => this.#switched(out)))
     this.#standing = new Standing(agenda)
+    this.#tunings = new Tunings(show, agenda)
     this.#prepared = new Prepared((song) => this.#make(song))
     this.#branch = this.#make(this.place.song)
     this.#branch.goOn()
@@ -103,6 +107,27 @@ export class Songs {
   /** What becomes of the song's beats. */
   tellTime(event: SongTimeIn): void {
     this.#times.next(event)
+  }
+
+  /** The tuning that the song goes on in, where it is not its own. */
+  get tuning(): TuningId | null {
+    return this.#tunings.chosen
+  }
+
+  /** The song goes on in another tuning; null: its own. */
+  tune(tuning: TuningId | null, retune: boolean): void {
+    const { agenda, house } = this.#options
+    this.#tunings.choose(tuning)
+    house.tap({ kind: 'tuning', at: agenda.now, tuning, retune })
+    this.#branch.tune(this.#tunings.ofPlaying(this.#branch.song), retune)
+  }
+
+  /** A player's instrument says how its keys are tuned. `retune`: what sounds as well. */
+  received(tuning: TableTuning, retune: boolean): void {
+    this.#tunings.received(tuning)
+    // Songs that were made ready know the keys as they were.
+    this.#prepared.keep(new Set())
+    this.#branch.tune(this.#tunings.ofPlaying(this.#branch.song), retune)
   }
 
   /** What was asked for and has not begun does not. */
@@ -207,6 +232,7 @@ export class Songs {
       house,
       agenda,
       time: () => this.#time.state,
+      tunings: this.#tunings.ofSong(song),
       wish: (wishes) => {
         for (const wish of wishes) moment.wish(wish)
       },
@@ -216,6 +242,7 @@ export class Songs {
   /** Songs are made by this show from now on. */
   #retune(show: Show): void {
     this.#show = show
+    this.#tunings.revise(show)
     this.#prepared.keep(new Set())
   }
 
@@ -238,6 +265,7 @@ export class Songs {
     this.#branch.leave()
     this.#left.push(this.#branch)
     this.#branch = next
+    this.#ownTuning()
     if (enter === 'cut') this.#standing.endAll()
     this.#carried = [...this.#standing.notes]
     house.tap({ kind: 'song', at: agenda.now, place, enter })
@@ -247,6 +275,13 @@ export class Songs {
     moment.begin()
     next.goOn()
     next.begin(this.#told(next), moment.lamps)
+  }
+
+  /** The song that plays is in its own tuning again, or another begins in its own. */
+  #ownTuning(): void {
+    if (this.#tunings.chosen === null) return
+    this.#tunings.choose(null)
+    this.#options.house.tap({ kind: 'tuning', at: this.#options.agenda.now, tuning: null, retune: false })
   }
 
   #timed(now: SongTimeNow): void {

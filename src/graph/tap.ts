@@ -1,5 +1,5 @@
 import type { Diagnostic } from '../domain/diagnostic.ts'
-import type { LampId, NoteId, OutputId, PartId, PlayerId } from '../domain/ids.ts'
+import type { LampId, NoteId, OutputId, PartId, PlayerId, TuningId } from '../domain/ids.ts'
 import type { LampChange } from '../domain/lamp-state.ts'
 import type { MidiMessage } from '../domain/midi-message.ts'
 import type { RefusalReason } from '../domain/part-event.ts'
@@ -34,6 +34,13 @@ export type TapEvent =
   | { readonly kind: 'player'; readonly at: Micros; readonly player: PlayerId; readonly event: PlayerEvent }
   /** The song's beats go otherwise than before: another tempo, another place, on or off, or a clock that is followed came. */
   | ({ readonly kind: 'time'; readonly at: Micros } & SongTimeNow)
+  /** The song goes on in another tuning; null: in its own. `retune`: what sounds as well. */
+  | {
+      readonly kind: 'tuning'
+      readonly at: Micros
+      readonly tuning: TuningId | null
+      readonly retune: boolean
+    }
   /** A pattern moved, or a row of it was muted or let sound. Per row: the step it is at, from 0; -1 before its first. */
   | ({ readonly kind: 'step'; readonly at: Micros; readonly part: PartId } & StepProgress)
   /** A note had to give its lamp up to another. */

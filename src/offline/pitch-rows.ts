@@ -1,6 +1,7 @@
 import type { LampId, PartId, SongId } from '../domain/ids.ts'
 import type { Show } from '../domain/show.ts'
 import type { Cents, Hz, Key } from '../domain/units.ts'
+import { knownTuning } from '../tuning/tuning.ts'
 import { askedHz, createPitchTables } from './check/pitch-table.ts'
 import { strategyReach } from './check/strategy-reach.ts'
 
@@ -8,8 +9,8 @@ import { strategyReach } from './check/strategy-reach.ts'
 export interface KeyPitch {
   /** As played, or as a step has it, before transposing. */
   readonly key: Key
-  /** What the tuning, the strategy and the lamp's trim ask, before octaves. */
-  readonly asked: Hz
+  /** What the tuning, the strategy and the lamp's trim ask, before octaves; null: the tuning has no pitch for the key. */
+  readonly asked: Hz | null
   /** Octaves moved to fit the lamp; null: refused, and the rest is absent. */
   readonly octaves: number | null
   readonly hz?: Hz
@@ -30,7 +31,7 @@ export interface LampPitches {
 export function pitchRows(show: Show, songId: SongId, partId: PartId): LampPitches[] | undefined {
   const song = show.songs.find(({ id }) => id === songId)
   const part = song?.parts.find(({ id }) => id === partId)
-  const tuning = show.tunings.find(({ id }) => id === song?.tuning)
+  const tuning = knownTuning(show.tunings, part?.tuning ?? song?.tuning)
   if (!song || !part || !tuning) return undefined
   const tableFor = createPitchTables()
   const reaches = new Map(strategyReach(part, song).map((reach) => [reach.lamp, reach]))
@@ -46,7 +47,7 @@ export function pitchRows(show: Show, songId: SongId, partId: PartId): LampPitch
     for (const key of reach.notes ?? played) {
       const sounding = key + part.transpose
       if (reach.key !== undefined && reach.key !== sounding) continue
-      const asked = askedHz(tuning, lamp, reach, sounding)
+      const asked = askedHz(tuning, lamp, reach, sounding) ?? null
       const pitch = table.pitch(sounding)
       rows.push(typeof pitch === 'string' ? { key, asked, octaves: null } : { key, asked, ...pitch })
     }

@@ -199,6 +199,8 @@ function refusalWords({ part, lamp, reason }: TapEvent & { kind: 'refused' }): s
       return `part ${part}: lamp ${lamp} not lit, no octave of the note is in its range`
     case 'claimed':
       return `part ${part}: lamp ${lamp} not lit, another part has it`
+    case 'unmapped':
+      return `part ${part}: lamp ${lamp} not lit, its tuning has no pitch for the key`
   }
 }
 

@@ -16,3 +16,13 @@ export function lampSetting(
   }
   return { rate: state.drive.rate, duty: Math.round(state.duty * 65535) }
 }
+
+/** The pulse's flash that a lamp is told with; null: it is no pulse. */
+export function flashOf(state: LampState): number | null {
+  return state.on ? (state.flash ?? null) : null
+}
+
+/** Whether a flash has to be sent though rate and duty are what they were: it begins with its frame (PROTOCOL.md, rates under 30.5 Hz). */
+export function isNextFlash(flash: number | null, before: number | null): boolean {
+  return flash !== null && flash !== before
+}

@@ -1,6 +1,6 @@
 import type { LampChange } from '../domain/lamp-state.ts'
 import { changesBySlot } from './changes-by-slot.ts'
-import { lampSetting } from './lamp-setting.ts'
+import { flashOf, isNextFlash, lampSetting } from './lamp-setting.ts'
 import { type LinkLamp, type SerialLinkState, slotsOf, UNKNOWN } from './serial-link-state.ts'
 
 /** What the lamps shall be from now on. Throws TypeError for a lamp that was resolved for MIDI. */
@@ -10,14 +10,21 @@ export function withChanges(state: SerialLinkState, changes: readonly LampChange
   const lamps = state.lamps.slice()
   for (const { place, state: lampState } of changed) {
     const lamp = lamps[place]
-    if (lamp) lamps[place] = { ...lamp, ...lampSetting(state.output.id, lamp.slot, lampState) }
+    if (!lamp) continue
+    const flash = flashOf(lampState)
+    const next = { ...lamp, ...lampSetting(state.output.id, lamp.slot, lampState), flash }
+    lamps[place] = isNextFlash(flash, lamp.flash) ? { ...next, sentRate: UNKNOWN } : next
   }
   return { ...state, lamps }
 }
 
 /** Every lamp shall be dark. */
 export function allDark(state: SerialLinkState): SerialLinkState {
-  return { ...state, lamps: state.lamps.map((lamp) => ({ ...lamp, rate: 0, duty: 0 })), alone: [] }
+  return {
+    ...state,
+    lamps: state.lamps.map((lamp) => ({ ...lamp, rate: 0, duty: 0, flash: null })),
+    alone: [],
+  }
 }
 
 /** A frame with the lamps in `places`, as they shall be, is on its way. */

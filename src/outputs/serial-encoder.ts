@@ -4,11 +4,13 @@ import type { Stage } from '../domain/stage.ts'
 import { bySlot, changesBySlot, type Places, placesOf } from './changes-by-slot.ts'
 import type { EncoderConfig, EncoderEvent, EncoderOut } from './encoder-event.ts'
 import { encodeFrame } from './frame-wire.ts'
-import { lampSetting } from './lamp-setting.ts'
+import { flashOf, isNextFlash, lampSetting } from './lamp-setting.ts'
 import { type HostFrame, type LampSetting, MAX_LAMPS_A_SET, SERIAL_VERSION } from './serial-frame.ts'
 
 interface SerialLamp extends LampSetting {
   readonly index: LampIndex
+  /** The pulse's flash that it was sent with; null: it is no pulse. */
+  readonly flash: number | null
 }
 
 export interface SerialEncoderState {
@@ -30,7 +32,7 @@ type Unnumbered = HostFrame extends infer Frame
 /**
  * A serial output's lamps as frames, one `bytes` a frame. The changes of one moment leave as one set frame (more where they
  * are over 35), dark lamps first, so that a supply sees the drop before the rise. A lamp that would be sent rate and duty
- * as it was sent them last is left out; a strike alone is nothing to a lamp that is lit already.
+ * as it was sent them last is left out; a strike alone is nothing to a lamp that is lit already. A pulse's next flash is sent: the box begins it with that frame.
  */
 export const serialEncoder: Stage<
   EncoderConfig<SerialOutput>,
@@ -41,7 +43,7 @@ export const serialEncoder: Stage<
   name: 'serial-encoder',
 
   start({ output, lamps }) {
-    const dark = bySlot(lamps).map(({ index, slot }) => ({ index, slot, rate: 0, duty: 0 }))
+    const dark = bySlot(lamps).map(({ index, slot }) => ({ index, slot, rate: 0, duty: 0, flash: null }))
     return { kind: 'serial', output: output.id, sequence: 0, lamps: dark, places: placesOf(dark) }
   },
 
@@ -55,8 +57,9 @@ export const serialEncoder: Stage<
         for (const { place, state: lampState } of changesBySlot(state.places, event.changes)) {
           const last = lamps[place]
           if (!last) continue
-          const next = { ...last, ...lampSetting(state.output, last.slot, lampState) }
-          if (next.rate === last.rate && next.duty === last.duty) continue
+          const flash = flashOf(lampState)
+          const next = { ...last, ...lampSetting(state.output, last.slot, lampState), flash }
+          if (next.rate === last.rate && next.duty === last.duty && !isNextFlash(flash, last.flash)) continue
           lamps[place] = next
           changed.push(next)
         }
@@ -64,7 +67,7 @@ export const serialEncoder: Stage<
       }
       case 'dark-all':
       case 'close': {
-        const lamps = state.lamps.map((lamp) => ({ ...lamp, rate: 0, duty: 0 }))
+        const lamps = state.lamps.map((lamp) => ({ ...lamp, rate: 0, duty: 0, flash: null }))
         return send({ ...state, lamps }, [{ type: 'dark' }])
       }
       case 'beat':

@@ -42,6 +42,8 @@ export interface LinkLamp {
   /** As it was sent last, or UNKNOWN. */
   readonly sentRate: number
   readonly sentDuty: number
+  /** The pulse's flash that it is in; null: it is no pulse. */
+  readonly flash: number | null
 }
 
 /** A frame that the box has not answered yet. */
@@ -110,6 +112,7 @@ export function startLink({ output, lamps }: SerialLinkConfig): SerialLinkState 
     slot,
     rate: 0,
     duty: 0,
+    flash: null,
     sentRate: UNKNOWN,
     sentDuty: 0,
   }))

@@ -12,6 +12,8 @@ export interface PartState {
   readonly low: Key
   readonly high: Key
   readonly duty: DutySource
+  /** What else controllers move. */
+  readonly amounts: readonly { readonly kind: 'vibrato' | 'pitched'; readonly controller: number }[]
   /** What the player sounds, on the keys it has now. Those in the range are this part's; another may come to be, as a converter thinks again or a finger slides. */
   readonly notes: readonly Struck[]
 }
@@ -21,7 +23,21 @@ export type PartOut = PartEvent | Expression
 /** A player's share of a song: the keys it takes, moved by its transposition, with the duty its sources give. */
 export const part: Stage<Part, PartState, PlayerEvent, PartOut> = {
   name: 'part',
-  start: ({ transpose, notes: [low, high], duty }) => ({ transpose, low, high, duty, notes: [] }),
+  start: ({ transpose, notes: [low, high], duty, vibrato, pulse }) => ({
+    transpose,
+    low,
+    high,
+    duty,
+    amounts: [
+      ...(vibrato?.controller === undefined
+        ? []
+        : [{ kind: 'vibrato', controller: vibrato.controller } as const]),
+      ...(pulse?.controller === undefined
+        ? []
+        : [{ kind: 'pitched', controller: pulse.controller } as const]),
+    ],
+    notes: [],
+  }),
   step(state, event): Step<PartState, PartOut> {
     switch (event.kind) {
       case 'note-on':
@@ -49,13 +65,21 @@ export const part: Stage<Part, PartState, PlayerEvent, PartOut> = {
       case 'bend':
         return { state, out: [{ kind: 'bend', channel: event.channel, cents: event.cents }] }
       case 'controller':
-        if (event.controller !== state.duty.controller) return { state, out: [] }
-        return { state, out: [{ kind: 'duty', duty: between(state.duty, event.value) }] }
+        return { state, out: turned(state, event.controller, event.value) }
       case 'joined':
       case 'dropped':
         return { state, out: [] }
     }
   },
+}
+
+function turned({ duty, amounts }: PartState, controller: number, value: number): PartOut[] {
+  return [
+    ...(controller === duty.controller ? [{ kind: 'duty', duty: between(duty, value) } as const] : []),
+    ...amounts.flatMap((one) =>
+      one.controller === controller ? [{ kind: one.kind, amount: value / 127 }] : [],
+    ),
+  ]
 }
 
 function isOwn({ low, high }: PartState, key: Key): boolean {

@@ -9,7 +9,7 @@ type Without<T, K extends keyof T> = T extends unknown
   ? Omit<T, K> & { readonly [F in K]?: T[F] | undefined }
   : never
 
-type LooseOutput = SerialOutput | Without<MidiOutput, 'firstChannel'>
+type LooseOutput = SerialOutput | Without<MidiOutput, 'firstChannel' | 'bendRange'>
 
 interface LoosePattern extends Omit<Pattern, 'name' | 'rows'> {
   readonly name?: string | undefined
@@ -67,7 +67,12 @@ export function completeShow(show: IncompleteShow): Show {
 
 function completeOutput(output: LooseOutput): Output {
   if (output.kind === 'serial') return output
-  return { ...output, firstChannel: output.firstChannel ?? (output.layout === 'mpe' ? 2 : 1) }
+  const isMpe = output.layout === 'mpe'
+  return {
+    ...output,
+    firstChannel: output.firstChannel ?? (isMpe ? 2 : 1),
+    bendRange: output.bendRange ?? (isMpe ? 48 : 2),
+  }
 }
 
 function completePattern(pattern: LoosePattern): Pattern {

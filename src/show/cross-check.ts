@@ -8,6 +8,7 @@ import { repeatedIds } from './repeated-ids.ts'
 import { rigFindings } from './rig-findings.ts'
 import type { Finding } from './show-fault.ts'
 import { switchingFindings } from './switching-findings.ts'
+import { tuningFindings } from './tuning-findings.ts'
 
 /**
  * What no field alone can be wrong about: references, ids and slots taken twice, limits that cross. `root` may be
@@ -23,5 +24,6 @@ export function crossCheck(root: unknown, strategies: readonly AnyStrategyRules[
     ...partFindings(show, strategies),
     ...patternFindings(show, strategies),
     ...switchingFindings(show),
+    ...tuningFindings(show),
   ]
 }

@@ -4,15 +4,16 @@ const ORDER: readonly string[] = `
   rig supplies outputs lamps thru players tunings songs setList switching clock guards
   volts maxAmps usable
   input port channels baud timer clockHz prescalers bits
-  layout firstChannel firstNote bendRange dutyController offsetMs
+  layout firstChannel firstNote bendRange bendBits dutyController mts form program device offsetMs
   output slot supply watts x y lowHz highHz minDuty maxDuty trimCents delayMs
   to pass channel controllers from
   floor maskMs crosstalkMs gateMs curve pads mode minNoteMs octaveGuardMs bendSmoothMs legato
-  steps periodCents refNote refHz
-  tempo beats tuning enter enterAt variantOf skip minutes notes parts patterns
+  steps periodCents pitches map first last middle formalOctave degrees refNote refHz bank base
+  tempo beats tuning wander enter enterAt variantOf skip minutes notes parts patterns
   advance division swing gate accentTimes rows row lamp muted
-  controls on do follow send afterSleep program key song place
-  player strategy transpose notes note duty accent chance base controller velocity low high
+  controls on do follow send afterSleep key song place retune
+  player strategy transpose notes note duty accent chance controller velocity keys sweepSeconds low high
+  glide vibrato pulse ms cents hz centsPerSecond delayMs ratio bpm seconds seed
   claim when releaseMs priority onLost gapMs flash action
 `
   .trim()

@@ -58,7 +58,8 @@ function newOutput(wiring: Wiring, index: number): Output {
       layout,
       firstChannel: layout === 'mpe' ? 2 : 1,
       firstNote: FIRST_KEY,
-      bendRange: 2,
+      bendRange: wiring.layout === 'mpe' ? 48 : 2,
+      bendBits: 14,
       ...(layout === 'note-per-lamp' ? {} : { dutyController: DUTY_CONTROLLER }),
       offsetMs: 0,
     }

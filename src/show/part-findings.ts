@@ -37,9 +37,19 @@ function keyRange(notes: Cursor): Finding[] {
   ]
 }
 
+const DUTY_SOURCES = ['controller', 'velocity', 'keys', 'sweepSeconds'] as const
+
 function dutySources(duty: Cursor): Finding[] {
-  if (field(duty, 'controller').value === undefined || field(duty, 'velocity').value !== true) return []
-  return [{ path: duty.path, found: 'found both "controller" and "velocity"', expected: 'one of the two' }]
+  const given = DUTY_SOURCES.filter((name) => {
+    const { value } = field(duty, name)
+    return value !== undefined && value !== false
+  })
+  const [first, second] = given
+  const both =
+    first === undefined || second === undefined
+      ? []
+      : [{ path: duty.path, found: `found both "${first}" and "${second}"`, expected: 'one of the two' }]
+  return [...both, ...keyRange(field(duty, 'keys'))]
 }
 
 function optionFindings(part: Cursor, strategies: readonly AnyStrategyRules[]): Finding[] {

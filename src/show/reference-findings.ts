@@ -24,12 +24,17 @@ export function referenceFindings(show: Cursor): Finding[] {
       ...output(field(one, 'to')),
       ...onlyMidi(field(one, 'to'), field(rig, 'outputs')),
     ]),
+    ...items(field(show, 'tunings')).flatMap((one) => [
+      ...player(field(one, 'player')),
+      ...tuning(field(one, 'base')),
+    ]),
     ...items(songs).flatMap((one) => [
       ...tuning(field(one, 'tuning')),
       ...song(field(one, 'variantOf')),
       ...items(field(one, 'parts')).flatMap((part) => [
         ...player(field(part, 'player')),
         ...items(field(part, 'lamps')).flatMap(lamp),
+        ...tuning(field(part, 'tuning')),
       ]),
       ...items(field(one, 'patterns')).flatMap((pattern) =>
         [...items(field(pattern, 'rows')), ...items(field(pattern, 'pads'))].flatMap((it) =>
@@ -41,6 +46,7 @@ export function referenceFindings(show: Cursor): Finding[] {
     ...items(field(show, 'switching', 'controls')).flatMap((one) => [
       ...player(field(one, 'player')),
       ...song(field(one, 'do', 'song')),
+      ...tuning(field(one, 'do', 'tuning')),
     ]),
   ]
 }

@@ -34,6 +34,12 @@ const serialOutput = z.strictObject({
   offsetMs: milliseconds(10_000).default(0),
 })
 
+const mtsOut = z.strictObject({
+  form: z.enum(['keys', 'bulk', 'octave', 'octave-fine']).default('keys'),
+  program: z.int().min(0).max(127).default(0),
+  device: z.int().min(0).max(127).default(127),
+})
+
 const midiOutput = z.strictObject({
   id,
   kind: z.literal('midi'),
@@ -42,8 +48,11 @@ const midiOutput = z.strictObject({
   /** Left out: 1, or 2 for `mpe`, whose lower zone keeps channel 1 for its manager. */
   firstChannel: channel.optional(),
   firstNote: key.default(36),
-  bendRange: z.int().min(1).max(96).default(2),
+  /** Left out: 2, or 48 for `mpe` (MIDI Polyphonic Expression 1.0). */
+  bendRange: z.int().min(1).max(96).optional(),
+  bendBits: z.int().min(7).max(14).default(14),
   dutyController: controller.optional(),
+  mts: mtsOut.optional(),
   offsetMs: milliseconds(10_000).default(0),
 })
 

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
 import { channel, controller, duty, id, key, label, milliseconds, reference } from './field-values.ts'
+import { glide, pulse, vibrato, wander } from './motion-schema.ts'
 import { patternSchema } from './pattern-schema.ts'
 import { strategySchema } from './strategy-schema.ts'
 import { enterAt } from './switching-schema.ts'
@@ -9,6 +10,8 @@ const dutySource = z.strictObject({
   base: duty.default(0.5),
   controller: controller.optional(),
   velocity: z.boolean().optional(),
+  keys: z.tuple([key, key]).optional(),
+  sweepSeconds: z.number().min(0.5).max(3600).optional(),
   low: duty.default(0.05),
   high: duty.default(0.5),
 })
@@ -29,6 +32,11 @@ export function songSchema(strategies: readonly AnyStrategyRules[]) {
     transpose: z.int().min(-127).max(127).default(0),
     notes: z.tuple([key, key]).default([0, 127]),
     duty: dutySource.prefault({}),
+    /** Left out: the song's. */
+    tuning: reference.optional(),
+    glide: glide.optional(),
+    vibrato: vibrato.optional(),
+    pulse: pulse.optional(),
     claim: claim.optional(),
     onLost: z.enum(['move', 'end']).default('move'),
     gapMs: milliseconds(10_000).default(0),
@@ -40,6 +48,7 @@ export function songSchema(strategies: readonly AnyStrategyRules[]) {
     beats: z.int().min(1).max(64).default(4),
     /** Left out: the show's first tuning. */
     tuning: reference.optional(),
+    wander: wander.optional(),
     enter: z.enum(['cut', 'carry']).default('cut'),
     enterAt: enterAt.optional(),
     variantOf: reference.optional(),

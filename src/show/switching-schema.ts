@@ -17,6 +17,7 @@ const act = z.union([
   z.enum(['next', 'previous', 'number', 'variant', 'dark', 'tap']),
   z.strictObject({ song: reference }),
   z.strictObject({ place: z.int().min(1).max(10_000) }),
+  z.strictObject({ tuning: reference, retune: z.boolean().default(true) }),
 ])
 
 export const switchingSchema = z.strictObject({

@@ -1,14 +1,49 @@
 import { z } from 'zod'
-import { id, key, positive } from './field-values.ts'
+import { SCALE_PITCH_TEXT } from '../domain/scale-pitch.ts'
+import { id, key, positive, reference } from './field-values.ts'
 
-export const tuningSchema = z.strictObject({
+const atKey = { refNote: key, refHz: positive(100_000) }
+
+const equal = z.strictObject({
   id,
   kind: z.literal('equal'),
   steps: z.int().min(1).max(1000),
   periodCents: positive(12_000),
-  refNote: key,
-  refHz: positive(100_000),
+  ...atKey,
 })
+
+const pitch = z.union([
+  z.number().min(-120_000).max(120_000),
+  z.string().regex(SCALE_PITCH_TEXT, 'a ratio such as "3/2", or a number of cents'),
+])
+
+const map = z.strictObject({
+  first: key.default(0),
+  last: key.default(127),
+  middle: key.default(60),
+  formalOctave: z.int().min(0).max(10_000),
+  degrees: z.array(z.int().min(-10_000).max(10_000).nullable()).max(128).default([]),
+})
+
+const scale = z.strictObject({
+  id,
+  kind: z.literal('scale'),
+  name: z.string().max(200).default(''),
+  pitches: z.array(pitch).max(1000),
+  map: map.optional(),
+  ...atKey,
+})
+
+const received = z.strictObject({
+  id,
+  kind: z.literal('received'),
+  player: reference,
+  program: z.int().min(0).max(127).default(0),
+  bank: z.int().min(0).max(127).optional(),
+  base: reference,
+})
+
+export const tuningSchema = z.discriminatedUnion('kind', [equal, scale, received])
 
 /** What a show without tunings is in: twelve equal steps an octave, 440 Hz at key 69 (ISO 16). */
 export const EVEN = {

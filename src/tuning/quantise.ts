@@ -27,6 +27,6 @@ export function quantise(hz: Hz, output: Output, slot: number, sounding?: Key): 
 
 function onMidi(hz: Hz, output: MidiOutput, slot: number, sounding: Key | undefined) {
   if (output.layout === 'note-per-lamp') return fixedKey(output.firstNote, slot)
-  const legato = sounding === undefined ? undefined : bendFrom(sounding, hz, output.bendRange)
-  return legato ?? quantiseToBend(hz, output.bendRange)
+  const legato = sounding === undefined ? undefined : bendFrom(sounding, hz, output)
+  return legato ?? quantiseToBend(hz, output)
 }

@@ -1,32 +1,36 @@
-import type { LampIndex, NoteId, OutputId, PartIndex, PlayerId, PartId } from '../domain/ids.ts'
-import type { Voice } from '../domain/intent.ts'
+import type { LampIndex, NoteId, OutputId, PartIndex } from '../domain/ids.ts'
 import type { LampState, Lit } from '../domain/lamp-state.ts'
 import { DARK } from '../domain/lamp-state.ts'
 import type { Order } from '../domain/order.ts'
 import type { Expression } from '../domain/part-event.ts'
-import { shiftByCents } from '../domain/pitch.ts'
-import type { Lamp, Output, TimerSpec } from '../domain/rig.ts'
-import type { Stage, Step } from '../domain/stage.ts'
-import type { TuningSpec } from '../domain/tuning-spec.ts'
-import type { Cents, Duty, Micros } from '../domain/units.ts'
+import type { Wander } from '../domain/part-motion.ts'
+import type { TimerSpec } from '../domain/rig.ts'
+import type { Stage, Step, Wake } from '../domain/stage.ts'
+import type { KeyTuning } from '../domain/tuning-spec.ts'
+import type { Bpm, Cents, Duty, Hz, Micros } from '../domain/units.ts'
 import type { Wish } from '../domain/wish.ts'
-import { foldIntoRange } from './fold.ts'
-import { quantise } from './quantise.ts'
+import type { BeatClock } from '../time/beat-clock.ts'
+import { glideFrom } from './motion.ts'
+import { flashAtOnce, flashGrid, nextFlash } from './pulse.ts'
 import { keyToHz } from './tuning.ts'
+import type { LampPlace, PartNow, ResolvePart, Sounding } from './voice-light.ts'
+import { isLocked, lightOf, motionOf, steadyHz } from './voice-light.ts'
+import { wirePace } from './wire-pace.ts'
+
+export type { ResolvePart } from './voice-light.ts'
 
 export interface ResolveConfig {
-  readonly lamps: readonly { readonly lamp: Lamp; readonly output: Output }[]
+  readonly lamps: readonly LampPlace[]
   readonly parts: readonly ResolvePart[]
+  readonly wander?: Wander | undefined
+  /** How the song's beats go as it is made ready; absent: 120 a minute from 0. */
+  readonly time?: SongBeats | undefined
 }
 
-/** What a part's voices have in common. */
-export interface ResolvePart {
-  readonly id: PartId
-  readonly player: PlayerId
-  readonly lamps: readonly LampIndex[]
-  readonly tuning: TuningSpec
-  readonly duty: Duty
-  readonly gap: Micros
+export interface SongBeats {
+  readonly clock: BeatClock
+  /** Never 0. */
+  readonly tempo: Bpm
 }
 
 export type ResolveIn =
@@ -36,37 +40,66 @@ export type ResolveIn =
   | { readonly kind: 'expression'; readonly part: PartIndex; readonly expression: Expression }
   /** A lamp box turned out to have another timer than the show says. */
   | { readonly kind: 'timer'; readonly output: OutputId; readonly timer: TimerSpec }
+  /** Parts go on in these tunings, by part. `retune`: what sounds as well, else notes to come. */
+  | { readonly kind: 'tunings'; readonly tunings: readonly KeyTuning[]; readonly retune: boolean }
+  /** The song's beats go otherwise than before. */
+  | { readonly kind: 'time'; readonly time: SongBeats }
+  | Wake
 
 export type ResolveOut =
   | { readonly kind: 'wishes'; readonly wishes: readonly Wish[] }
-  /** No octave of the pitch is within what lamp and output can do. */
+  /** No octave of the pitch is within what lamp and output can do, or the tuning has none for the key. */
   | {
       readonly kind: 'refused'
       readonly lamp: LampIndex
       readonly part: PartIndex
       readonly note: NoteId
-      readonly reason: 'range'
+      readonly reason: 'range' | 'unmapped'
     }
 
-/** What a lamp was last asked to sound, and how that came out. */
-interface Sounding {
-  readonly part: PartIndex
-  readonly voice: Voice
-  readonly lit: Lit
+/** A lamp at work. */
+interface Work extends Sounding {
+  /** As it was last told; null: it waits for its first flash. */
+  readonly lit: Lit | null
+  /** It is to be struck with its next flash. */
+  readonly isWaiting: boolean
+  /** Something that it goes by has changed, and it has not been told. */
+  readonly isStale: boolean
+  readonly toldAt: Micros
 }
 
 export interface ResolveState {
   readonly config: ResolveConfig
-  readonly lamps: readonly (Sounding | null)[]
+  readonly lamps: readonly (Work | null)[]
   /** Per part and channel (from 1). */
   readonly bends: readonly (readonly Cents[])[]
-  /** Per part. */
+  /** Per part: by controllers. */
   readonly duties: readonly Duty[]
+  readonly vibratos: readonly number[]
+  readonly pitched: readonly number[]
+  /** Per part: what its last note came out as, which an always gliding one begins at. */
+  readonly lasts: readonly (Hz | null)[]
+  readonly time: SongBeats
+  /** When the song first lit a lamp. */
+  readonly since: Micros | null
+  /** By output: how far apart changes of sounding lamps leave, and when they last did. */
+  readonly paces: Readonly<Record<OutputId, Pace>>
 }
 
+interface Pace {
+  readonly every: Micros
+  readonly at: Micros
+}
+
+const LONG_AGO: Micros = -1e15
+/** What drifts slowly need not be told more often. */
+const SLOW_EVERY: Micros = 50_000
+const FIRST_TIME: SongBeats = { clock: { at: 0, beats: 0, tempo: 120 }, tempo: 120 }
+
 /**
- * From a voice to what a lamp really does: tuning, ratio, bend and trims give a rate, octaves fold it into the lamp's range, and the output's timer or
- * bend rounds it. Bends and duty changes go to the lamps of their part that sound.
+ * From a voice to what a lamp really does: tuning, ratio, bend and trims give a rate, octaves fold it into the lamp's range, what moves by itself moves it, and the output's timer or
+ * bend rounds it. Strikes and ends are told at once, in this step. All else that becomes of sounding lamps leaves no more often than `wirePace` says, the newest
+ * of it, and the last of it always. A part's pulse is told flash by flash, each on its beat.
  */
 export const resolve: Stage<ResolveConfig, ResolveState, ResolveIn, ResolveOut> = {
   name: 'resolve',
@@ -75,138 +108,368 @@ export const resolve: Stage<ResolveConfig, ResolveState, ResolveIn, ResolveOut> 
     lamps: config.lamps.map(() => null),
     bends: config.parts.map(() => Array.from({ length: 16 }, () => 0)),
     duties: config.parts.map((part) => part.duty),
+    vibratos: config.parts.map(({ vibrato }) => (vibrato?.controller === undefined ? 1 : 0)),
+    pitched: config.parts.map(() => 0),
+    lasts: config.parts.map(() => null),
+    time: config.time ?? FIRST_TIME,
+    since: null,
+    paces: pacesOf(config),
   }),
-  step(state, event): Step<ResolveState, ResolveOut> {
-    if (event.kind === 'orders') return carryOut(state, event.orders)
-    if (event.kind === 'begin') return beginWith(state, event.orders, event.lamps)
-    if (event.kind === 'timer') return retime(state, event.output, event.timer)
-    const changed = express(state, event.part, event.expression)
-    return changed === state
-      ? { state, out: [] }
-      : carryOut(changed, resounding(changed, event.part, event.expression))
+  step(before, event, now): Step<ResolveState, ResolveOut> {
+    const work = new Resolving(before, now)
+    work.hear(event)
+    return work.done()
   },
 }
 
-function carryOut(state: ResolveState, orders: readonly Order[]): Step<ResolveState, ResolveOut> {
-  if (orders.length === 0) return { state, out: [] }
-  const lamps = state.lamps.slice()
-  const wishes: Wish[] = []
-  const refused: ResolveOut[] = []
-  for (const order of orders) {
-    const { lamp } = order
-    const before = lamps[lamp] ?? null
-    if (order.kind === 'dark') {
-      lamps[lamp] = null
-      wishes.push({ lamp, state: DARK, gap: 0 })
-      continue
+function pacesOf({ lamps }: ResolveConfig): Record<OutputId, Pace> {
+  const counts = new Map<OutputId, number>()
+  for (const { output } of lamps) counts.set(output.id, (counts.get(output.id) ?? 0) + 1)
+  return Object.fromEntries(
+    lamps.map(({ output }) => [
+      output.id,
+      { every: wirePace(output, counts.get(output.id) ?? 1), at: LONG_AGO },
+    ]),
+  )
+}
+
+/** One step at work. The state it was given is left as it is. */
+class Resolving {
+  #state: ResolveState
+  readonly #now: Micros
+  #lamps: (Work | null)[] | undefined
+  readonly #wishes: Wish[] = []
+  readonly #refused: ResolveOut[] = []
+
+  constructor(state: ResolveState, now: Micros) {
+    this.#state = state
+    this.#now = now
+  }
+
+  hear(event: ResolveIn): void {
+    switch (event.kind) {
+      case 'orders':
+        return this.#carryOut(event.orders)
+      case 'begin':
+        return this.#begin(event.orders, event.lamps)
+      case 'expression':
+        return this.#express(event.part, event.expression)
+      case 'timer':
+        return this.#retime(event.output, event.timer)
+      case 'tunings':
+        return this.#retune(event.tunings, event.retune)
+      case 'time':
+        this.#follow(event.time)
+        return this.#flash()
+      case 'wake':
+        return this.#flash()
     }
-    const lit = light(state, order, before)
-    if (lit) {
-      lamps[lamp] = { part: order.part, voice: order.voice, lit }
-      wishes.push({ lamp, state: lit, gap: state.config.parts[order.part]?.gap ?? 0 })
-    } else refused.push({ kind: 'refused', lamp, part: order.part, note: order.voice.note, reason: 'range' })
   }
-  return {
-    state: { ...state, lamps },
-    out: wishes.length > 0 ? [{ kind: 'wishes', wishes }, ...refused] : refused,
+
+  done(): Step<ResolveState, ResolveOut> {
+    this.#tellMoved()
+    const state = this.#lamps ? { ...this.#state, lamps: this.#lamps } : this.#state
+    this.#state = state
+    const out: ResolveOut[] =
+      this.#wishes.length > 0 ? [{ kind: 'wishes', wishes: this.#wishes }, ...this.#refused] : this.#refused
+    return { state, out, wake: this.#wake() }
   }
-}
 
-function beginWith(
-  state: ResolveState,
-  orders: readonly Order[],
-  before: readonly LampState[],
-): Step<ResolveState, ResolveOut> {
-  const lamps = state.lamps.slice()
-  const begun = orders.map((order): Order => {
-    if (order.kind === 'dark') return order
-    const lit = before[order.lamp]
-    const { voice, part } = order
-    const goesOn =
-      lit?.on === true &&
-      voice.note > 0 &&
-      lit.note === voice.note &&
-      lit.player === state.config.parts[part]?.player
-    if (goesOn) lamps[order.lamp] = { part, voice, lit }
-    return { ...order, strike: !goesOn }
-  })
-  return carryOut({ ...state, lamps }, begun)
-}
-
-function light(
-  state: ResolveState,
-  order: Order & { kind: 'light' },
-  before: Sounding | null,
-): Lit | undefined {
-  const place = state.config.lamps[order.lamp]
-  const part = state.config.parts[order.part]
-  if (!place || !part) return undefined
-  const { lamp, output } = place
-  const { voice } = order
-  const bend = state.bends[order.part]?.[voice.channel - 1] ?? 0
-  const asked = shiftByCents(
-    keyToHz(part.tuning, voice.key) * voice.ratio,
-    voice.cents + bend + lamp.trimCents,
-  )
-  const folded = foldIntoRange(asked, lamp.lowHz, lamp.highHz)
-  if (!folded) return undefined
-  const legato = !order.strike && before?.lit.drive.kind === 'bend' ? before.lit.drive.key : undefined
-  const made = quantise(folded.hz, output, lamp.slot, legato)
-  if (!made) return undefined
-  const duty = Math.min(
-    lamp.maxDuty,
-    Math.max(lamp.minDuty, voice.duty ?? state.duties[order.part] ?? part.duty),
-  )
-  return {
-    on: true,
-    part: part.id,
-    player: part.player,
-    note: voice.note,
-    key: voice.key,
-    velocity: voice.velocity,
-    hz: folded.hz,
-    realHz: made.realHz,
-    cents: made.cents,
-    duty,
-    drive: made.drive,
-    strike: order.strike,
+  get #works(): readonly (Work | null)[] {
+    return this.#lamps ?? this.#state.lamps
   }
-}
 
-/** The output's lamps go by the new timer from now on, those that sound as well. */
-function retime(state: ResolveState, id: OutputId, timer: TimerSpec): Step<ResolveState, ResolveOut> {
-  const lamps = state.config.lamps.map((place) => {
-    const { lamp, output } = place
-    return output.id === id && output.kind === 'serial' ? { lamp, output: { ...output, timer } } : place
-  })
-  const orders = state.lamps.flatMap((sounding, lamp): Order[] => {
-    if (!sounding || lamps[lamp] === state.config.lamps[lamp]) return []
-    return [{ kind: 'light', lamp, part: sounding.part, voice: sounding.voice, strike: false }]
-  })
-  return carryOut({ ...state, config: { ...state.config, lamps } }, orders)
-}
-
-function express(state: ResolveState, part: PartIndex, expression: Expression): ResolveState {
-  if (expression.kind === 'duty') {
-    return state.duties[part] === expression.duty
-      ? state
-      : { ...state, duties: state.duties.with(part, expression.duty) }
+  #put(lamp: LampIndex, work: Work | null): void {
+    this.#lamps ??= this.#state.lamps.slice()
+    this.#lamps[lamp] = work
   }
-  const bends = state.bends[part]
-  if (!bends || bends[expression.channel - 1] === expression.cents) return state
-  return { ...state, bends: state.bends.with(part, bends.with(expression.channel - 1, expression.cents)) }
-}
 
-/** The part's sounding lamps that an expression concerns, to be worked out anew. */
-function resounding(state: ResolveState, part: PartIndex, expression: Expression): Order[] {
-  const orders: Order[] = []
-  for (const lamp of state.config.parts[part]?.lamps ?? []) {
-    const sounding = state.lamps[lamp]
-    if (!sounding || sounding.part !== part) continue
-    const { voice } = sounding
-    const concerned =
-      expression.kind === 'duty' ? voice.duty === undefined : voice.channel === expression.channel
-    if (concerned) orders.push({ kind: 'light', lamp, part, voice, strike: false })
+  #partNow(index: PartIndex, channel: number): PartNow | undefined {
+    const { config, bends, duties, vibratos, pitched, time, since } = this.#state
+    const part = config.parts[index]
+    if (!part) return undefined
+    return {
+      part,
+      bend: bends[index]?.[channel - 1] ?? 0,
+      duty: duties[index] ?? part.duty,
+      vibrato: vibratos[index] ?? 1,
+      pitched: pitched[index] ?? 0,
+      wander: config.wander,
+      since: since === null ? 0 : this.#now - since,
+      tempo: time.tempo,
+    }
   }
-  return orders
+
+  #carryOut(orders: readonly Order[]): void {
+    if (orders.length === 0) return
+    if (this.#state.since === null && orders.some(({ kind }) => kind === 'light'))
+      this.#state = { ...this.#state, since: this.#now }
+    const lasts = this.#state.lasts.slice()
+    for (const order of orders) {
+      if (order.kind === 'light') {
+        const hz = this.#light(order)
+        if (hz !== undefined) lasts[order.part] = hz
+      } else {
+        this.#put(order.lamp, null)
+        this.#wishes.push({ lamp: order.lamp, state: DARK, gap: 0 })
+      }
+    }
+    if (lasts.some((hz, part) => hz !== this.#state.lasts[part])) this.#state = { ...this.#state, lasts }
+  }
+
+  /** Returns what the voice's own pitch is on the lamp; undefined where it was refused. */
+  #light({ lamp, part, voice, strike }: Order & { kind: 'light' }): Hz | undefined {
+    const place = this.#state.config.lamps[lamp]
+    const by = this.#partNow(part, voice.channel)
+    if (!place || !by) return undefined
+    const known = this.#works[lamp] ?? null
+    const before = known?.part === part ? known : null
+    const key = keyToHz(by.part.tuning, voice.key)
+    if (key === undefined) return this.#refuse(lamp, part, voice.note, 'unmapped')
+    const base = key * voice.ratio
+    const steady = steadyHz({ voice, base }, place, by.bend)
+    const gliding = steady === undefined ? null : this.#glide(by.part, part, before, strike, steady)
+    const struckAt = strike || !before ? this.#now : before.struckAt
+    const sounding: Sounding = { part, voice, base, struckAt, gliding }
+    const legato = !strike && known?.lit?.drive.kind === 'bend' ? known.lit.drive.key : undefined
+    const lit = lightOf(sounding, lamp, place, by, this.#now, strike, legato)
+    if (!lit) return this.#refuse(lamp, part, voice.note, 'range')
+    this.#tellStruck(lamp, sounding, lit, known, by)
+    return steady
+  }
+
+  #refuse(lamp: LampIndex, part: PartIndex, note: NoteId, reason: 'range' | 'unmapped'): undefined {
+    this.#refused.push({ kind: 'refused', lamp, part, note, reason })
+    return undefined
+  }
+
+  #glide(part: ResolvePart, index: PartIndex, before: Work | null, strike: boolean, to: Hz) {
+    const { glide } = part
+    if (!glide) return null
+    // A voice that goes on is where its lamp is, on its way or not.
+    if (!strike && before?.lit) return glideFrom(glide, before.lit.hz, to, this.#now)
+    if (glide.when !== 'always') return null
+    const from = before?.lit?.hz ?? this.#state.lasts[index]
+    return from === null || from === undefined ? null : glideFrom(glide, from, to, this.#now)
+  }
+
+  /** A lamp of a locked pulse is told with its flash, and begins with one. */
+  #tellStruck(lamp: LampIndex, sounding: Sounding, lit: Lit, before: Work | null, by: PartNow): void {
+    const gap = by.part.gap
+    if (!isLocked(by)) {
+      this.#put(lamp, { ...sounding, lit, isWaiting: false, isStale: false, toldAt: this.#now })
+      this.#wishes.push({ lamp, state: lit, gap })
+      return
+    }
+    const grid = this.#gridOf(by)
+    const number = flashAtOnce(grid, lit.duty, this.#now)
+    const isAlone = nextFlash(grid, this.#now).at === Infinity && grid.clock.limit === undefined
+    if (number === undefined && !isAlone) {
+      const own = before?.part === sounding.part ? before : null
+      const waits = { isWaiting: lit.strike || (own?.isWaiting ?? false), isStale: false, toldAt: this.#now }
+      this.#put(lamp, { ...sounding, lit: own?.lit ?? null, ...waits })
+      // Another part's light does not stay until our flash comes.
+      if (before?.lit && !own) this.#wishes.push({ lamp, state: DARK, gap: 0 })
+      return
+    }
+    const begun = number === undefined ? lit : { ...lit, flash: number }
+    this.#put(lamp, { ...sounding, lit: begun, isWaiting: false, isStale: false, toldAt: this.#now })
+    this.#wishes.push({ lamp, state: begun, gap })
+  }
+
+  /** The flashes that are due. */
+  #flash(): void {
+    this.#works.forEach((work, lamp) => {
+      if (!work || !this.#state.config.parts[work.part]?.pulse) return
+      const by = this.#partNow(work.part, work.voice.channel)
+      if (!by || !isLocked(by)) return
+      const flash = nextFlash(this.#gridOf(by), this.#now)
+      const isTold = work.toldAt === this.#now && work.lit?.flash === flash.number
+      if (flash.at === this.#now && !isTold) this.#tell(lamp, work, by, flash.number)
+    })
+  }
+
+  #gridOf({ part, tempo }: PartNow) {
+    return flashGrid(part.pulse ?? { bpm: tempo }, this.#state.time.clock, this.#state.since ?? this.#now)
+  }
+
+  /** Tells a sounding lamp what becomes of it now. */
+  #tell(lamp: LampIndex, work: Work, by: PartNow, flash?: number): void {
+    const place = this.#state.config.lamps[lamp]
+    if (!place) return
+    const legato = work.lit?.drive.kind === 'bend' ? work.lit.drive.key : undefined
+    const made = lightOf(work, lamp, place, by, this.#now, work.isWaiting, legato)
+    if (!made) {
+      this.#refuse(lamp, work.part, work.voice.note, 'range')
+      this.#put(lamp, { ...work, isStale: false, toldAt: this.#now })
+      return
+    }
+    const number = flash ?? (isLocked(by) ? work.lit?.flash : undefined)
+    const lit = number === undefined ? made : { ...made, flash: number }
+    this.#put(lamp, { ...work, lit, isWaiting: false, isStale: false, toldAt: this.#now })
+    this.#wishes.push({ lamp, state: lit, gap: by.part.gap })
+  }
+
+  #begin(orders: readonly Order[], before: readonly LampState[]): void {
+    const begun = orders.map((order): Order => {
+      if (order.kind === 'dark') return order
+      const lit = before[order.lamp]
+      const { voice, part } = order
+      const goesOn =
+        lit?.on === true &&
+        voice.note > 0 &&
+        lit.note === voice.note &&
+        lit.player === this.#state.config.parts[part]?.player
+      if (goesOn) {
+        const work = { part, voice, base: lit.hz, struckAt: this.#now, gliding: null }
+        this.#put(order.lamp, { ...work, lit, isWaiting: false, isStale: false, toldAt: this.#now })
+      }
+      return { ...order, strike: !goesOn }
+    })
+    this.#carryOut(begun)
+  }
+
+  /** The output's lamps go by the new timer from now on, those that sound as well. */
+  #retime(id: OutputId, timer: TimerSpec): void {
+    const { config } = this.#state
+    const lamps = config.lamps.map((place) => {
+      const { lamp, output } = place
+      return output.id === id && output.kind === 'serial' ? { lamp, output: { ...output, timer } } : place
+    })
+    this.#state = { ...this.#state, config: { ...config, lamps } }
+    this.#tellAtOnce((_, lamp) => lamps[lamp] !== config.lamps[lamp])
+  }
+
+  #retune(tunings: readonly KeyTuning[], retune: boolean): void {
+    const { config } = this.#state
+    const parts = config.parts.map((part, index) => ({ ...part, tuning: tunings[index] ?? part.tuning }))
+    this.#state = { ...this.#state, config: { ...config, parts } }
+    if (!retune) return
+    this.#works.forEach((work, lamp) => {
+      const tuning = work && parts[work.part]?.tuning
+      if (!work || !tuning) return
+      const hz = keyToHz(tuning, work.voice.key)
+      if (hz === undefined) this.#refuse(lamp, work.part, work.voice.note, 'unmapped')
+      else if (hz * work.voice.ratio !== work.base)
+        this.#put(lamp, { ...work, base: hz * work.voice.ratio, isStale: true })
+    })
+    this.#tellAtOnce(({ isStale }) => isStale)
+  }
+
+  #tellAtOnce(which: (work: Work, lamp: LampIndex) => boolean): void {
+    this.#works.forEach((work, lamp) => {
+      if (!work || !which(work, lamp)) return
+      const by = this.#partNow(work.part, work.voice.channel)
+      if (by && work.lit) this.#tell(lamp, { ...work, isWaiting: false }, by)
+    })
+  }
+
+  #follow(time: SongBeats): void {
+    const before = this.#state.time
+    this.#state = { ...this.#state, time }
+    if (time.tempo === before.tempo) return
+    this.#touch((work) => this.#state.config.parts[work.part]?.pulse !== undefined)
+  }
+
+  #express(part: PartIndex, expression: Expression): void {
+    const { bends, duties, vibratos, pitched } = this.#state
+    switch (expression.kind) {
+      case 'duty':
+        if (duties[part] === expression.duty) return
+        this.#state = { ...this.#state, duties: duties.with(part, expression.duty) }
+        return this.#touch((work) => work.part === part && work.voice.duty === undefined)
+      case 'vibrato':
+        if (vibratos[part] === expression.amount) return
+        this.#state = { ...this.#state, vibratos: vibratos.with(part, expression.amount) }
+        return this.#touch((work) => work.part === part)
+      case 'pitched':
+        if (pitched[part] === expression.amount) return
+        this.#state = { ...this.#state, pitched: pitched.with(part, expression.amount) }
+        return this.#touch((work) => work.part === part)
+      case 'bend': {
+        const { channel, cents } = expression
+        const own = bends[part]
+        if (!own || own[channel - 1] === cents) return
+        this.#state = { ...this.#state, bends: bends.with(part, own.with(channel - 1, cents)) }
+        return this.#touch((work) => work.part === part && work.voice.channel === channel)
+      }
+    }
+  }
+
+  #touch(which: (work: Work) => boolean): void {
+    this.#works.forEach((work, lamp) => {
+      if (work && !work.isStale && which(work)) this.#put(lamp, { ...work, isStale: true })
+    })
+  }
+
+  /** Sounding lamps that have moved, output by output, where its wire has had its rest. */
+  #tellMoved(): void {
+    const due = new Map<OutputId, LampIndex[]>()
+    this.#works.forEach((work, lamp) => {
+      const output = this.#state.config.lamps[lamp]?.output.id
+      if (!work || output === undefined || !this.#isDue(work, output)) return
+      due.set(output, [...(due.get(output) ?? []), lamp])
+    })
+    if (due.size === 0) return
+    const paces = { ...this.#state.paces }
+    for (const [output, lamps] of due) {
+      const pace = paces[output]
+      if (pace) paces[output] = { ...pace, at: this.#now }
+      for (const lamp of lamps) {
+        const work = this.#works[lamp]
+        const by = work && this.#partNow(work.part, work.voice.channel)
+        if (work && by) this.#tell(lamp, work, by)
+      }
+    }
+    this.#state = { ...this.#state, paces }
+  }
+
+  #isDue(work: Work, output: OutputId): boolean {
+    const at = this.#dueAt(work, output)
+    return at !== undefined && at <= this.#now
+  }
+
+  /** When a lamp is next told what has become of it; undefined: nothing does, or it is told with its flash. */
+  #dueAt(work: Work, output: OutputId): Micros | undefined {
+    const pace = this.#state.paces[output]
+    if (!pace || work.isWaiting || !work.lit || !(work.isStale || this.#moves(work.part))) return undefined
+    const by = this.#partNow(work.part, work.voice.channel)
+    if (!by || (work.lit.flash !== undefined && this.#nextFlash(by, this.#now) < Infinity)) return undefined
+    if (work.isStale) return pace.at + pace.every
+    // By when it was last told, so that a glide that has ended since is told once more, and ends on its pitch.
+    const motion = motionOf(work, by, work.toldAt)
+    if (motion === undefined) return undefined
+    return (
+      Math.max(pace.at, work.toldAt) + (motion === 'quick' ? pace.every : Math.max(pace.every, SLOW_EVERY))
+    )
+  }
+
+  /** Whether the part's voices can move by themselves. */
+  #moves(index: PartIndex): boolean {
+    const part = this.#state.config.parts[index]
+    return (
+      this.#state.config.wander !== undefined ||
+      (part !== undefined &&
+        (part.glide ?? part.vibrato ?? part.pulse ?? part.dutyBy?.sweepSeconds) !== undefined)
+    )
+  }
+
+  /** When the part's lamps have their next flash; Infinity: they are not told by flashes, or nobody knows. */
+  #nextFlash(by: PartNow, from: Micros): Micros {
+    return isLocked(by) ? nextFlash(this.#gridOf(by), from).at : Infinity
+  }
+
+  #wake(): Micros | undefined {
+    let wake = Infinity
+    this.#works.forEach((work, lamp) => {
+      const output = this.#state.config.lamps[lamp]?.output.id
+      if (!work || output === undefined) return
+      const due = this.#dueAt(work, output)
+      if (due !== undefined) wake = Math.min(wake, Math.max(due, this.#now + 1))
+      if (!this.#state.config.parts[work.part]?.pulse) return
+      const by = this.#partNow(work.part, work.voice.channel)
+      if (by) wake = Math.min(wake, this.#nextFlash(by, this.#now + 1))
+    })
+    return wake === Infinity ? undefined : wake
+  }
 }

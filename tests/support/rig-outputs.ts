@@ -1,5 +1,6 @@
 import type { LampChange, Lit } from '../../src/domain/lamp-state.ts'
 import { DARK } from '../../src/domain/lamp-state.ts'
+import type { Bender } from '../../src/tuning/bend-quantise.ts'
 import type { MidiOutput, SerialOutput, TimerSpec } from '../../src/domain/rig.ts'
 
 /** A 16-bit timer of a 16 MHz part. */
@@ -14,6 +15,11 @@ export const WIRE: SerialOutput = {
   offsetMs: 0,
 }
 
+/** A receiver that goes by all 14 bits. */
+export function bender(bendRange: number, bendBits = 14): Bender {
+  return { bendRange, bendBits }
+}
+
 export function midiOutput(more: Partial<MidiOutput> = {}): MidiOutput {
   return {
     id: 'din',
@@ -23,6 +29,7 @@ export function midiOutput(more: Partial<MidiOutput> = {}): MidiOutput {
     firstChannel: 1,
     firstNote: 60,
     bendRange: 2,
+    bendBits: 14,
     offsetMs: 0,
     ...more,
   }

@@ -16,6 +16,7 @@ export class EngineWords {
   #lamps: Word<'lamps'> | undefined
   #steps: Word<'steps'> | undefined
   #time: Word<'time'> | undefined
+  #tuned: Word<'tuned'> | undefined
   #players: Word<'players'> | undefined
   #figures: Word<'figures'> | undefined
   #finding: Word<'finding'> | undefined
@@ -60,6 +61,9 @@ export class EngineWords {
       case 'time':
         this.#time = message
         return
+      case 'tuned':
+        this.#tuned = message.tuning === null ? undefined : message
+        return
       case 'players':
         this.#players = message
         return
@@ -98,6 +102,7 @@ export class EngineWords {
       this.#lamps,
       this.#steps,
       this.#time,
+      this.#tuned,
       this.#players,
       this.#figures,
       this.#finding,
@@ -114,6 +119,7 @@ export class EngineWords {
     this.#lamps = undefined
     this.#steps = undefined
     this.#time = undefined
+    this.#tuned = undefined
     this.#players = undefined
     this.#figures = undefined
     this.#finding = undefined

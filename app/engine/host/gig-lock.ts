@@ -31,6 +31,7 @@ export function lockRefusal(message: Exclude<ToHost, { type: 'enter' }>, place: 
     case 'tempo':
     case 'tap':
     case 'beats':
+    case 'tune':
     case 'dark-all':
     case 'choose-port':
     case 'listen-again':
@@ -41,6 +42,9 @@ export function lockRefusal(message: Exclude<ToHost, { type: 'enter' }>, place: 
     case 'save':
     case 'ask-sheet':
     case 'ask-tuning':
+    case 'read-scale':
+    case 'ask-scales':
+    case 'write-scale':
     case 'ask-checks':
     case 'cautions-read':
     case 'begin':

@@ -39,6 +39,8 @@ export interface HouseView {
   readonly steps: ReadonlyMap<string, PartSteps>
   /** How the song's beats go. */
   readonly time?: TimeWord | undefined
+  /** The tuning that the song goes on in; null: its own. */
+  readonly tuned: string | null
   readonly players: ReadonlyMap<string, PlayerActivity>
   /** Engine time of the last `players`. */
   readonly playersAt: number
@@ -49,6 +51,9 @@ export interface HouseView {
   readonly learned?: Said<'learned'>
   readonly tuning?: Said<'tuning'>
   readonly checks?: Said<'checks'>
+  readonly scaleRead?: Said<'scale-read'>
+  readonly scales?: Said<'scales'>
+  readonly scaleWritten?: Said<'scale-written'>
   readonly editRefused?: Said<'edit-refused'>
   readonly saved?: Said<'saved'>
   readonly remote?: Said<'remote'>
@@ -81,6 +86,7 @@ export const NOTHING_YET: HouseView = {
   lamps: new Map(),
   lampsAt: 0,
   steps: new Map(),
+  tuned: null,
   players: new Map(),
   playersAt: 0,
   ports: new Map(),
@@ -117,6 +123,7 @@ export function told(view: HouseView, message: FromHost): HouseView {
         lamps: new Map(),
         steps: new Map(),
         time: undefined,
+        tuned: null,
         players: new Map(),
         finding: null,
         isLoaded: false,
@@ -144,6 +151,14 @@ export function told(view: HouseView, message: FromHost): HouseView {
         lamps: new Map(message.lamps.map((lamp) => [lamp.lamp, lamp])),
         lampsAt: message.at,
       }
+    case 'scale-read':
+      return { ...view, scaleRead: message }
+    case 'scales':
+      return { ...view, scales: message }
+    case 'scale-written':
+      return { ...view, scaleWritten: message }
+    case 'tuned':
+      return { ...view, tuned: message.tuning }
     case 'time':
       return { ...view, time: message }
     case 'steps':

@@ -86,7 +86,7 @@ export class LanPitchRows extends LitElement {
     return html`<tr class=${isOff ? 'off' : ''}>
       <th scope="row">${noteName(row.key)}</th>
       <td class="number">${row.key}</td>
-      <td class="number">${fineHertz(row.asked)}</td>
+      <td class="number">${row.asked === null ? 'no pitch' : fineHertz(row.asked)}</td>
       <td class=${row.octaves === null ? 'refused' : ''}>${octaveWords(row.octaves)}</td>
       <td class="number">${row.hz === undefined ? '' : fineHertz(row.hz)}</td>
       <td class="number">${row.realHz === undefined ? '' : fineHertz(row.realHz)}</td>

@@ -1,7 +1,7 @@
 import type { PropertyValues, TemplateResult } from 'lit'
 import { css, html, LitElement, nothing } from 'lit'
 import type { Show } from '../../../src/domain/show.ts'
-import type { TuningSpec } from '../../../src/domain/tuning-spec.ts'
+import type { EqualTuning, TuningSpec } from '../../../src/domain/tuning-spec.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { EditController } from '../controllers/edit-controller.ts'
 import { LockController } from '../controllers/gig-lock.ts'
@@ -147,14 +147,7 @@ export class LanTuningList extends LitElement {
           @lan-commit=${(event: CommitEvent<string>) =>
             this.#commit(event, `${id} id`, (name) => renameTuning(id, name))}
         ></lan-text-field>
-        ${this.#number(tuning, 'steps', 'Equal steps', '', { min: 1, max: 1000, whole: true })}
-        ${this.#number(tuning, 'periodCents', 'Period', 'cents', { above: 0, max: 12_000 })}
-        ${this.#number(tuning, 'refNote', `Reference key, ${keyWords(tuning.refNote)}`, '', {
-          min: 0,
-          max: 127,
-          whole: true,
-        })}
-        ${this.#number(tuning, 'refHz', 'Reference pitch', 'Hz', { above: 0, max: 100_000 })}
+        ${tuning.kind === 'equal' ? this.#equal(tuning) : nothing}
       </div>
       <div class="foot">
         <p>
@@ -184,8 +177,19 @@ export class LanTuningList extends LitElement {
     </li>`
   }
 
+  #equal(tuning: EqualTuning): TemplateResult {
+    return html`${this.#number(tuning, 'steps', 'Equal steps', '', { min: 1, max: 1000, whole: true })}
+    ${this.#number(tuning, 'periodCents', 'Period', 'cents', { above: 0, max: 12_000 })}
+    ${this.#number(tuning, 'refNote', `Reference key, ${keyWords(tuning.refNote)}`, '', {
+      min: 0,
+      max: 127,
+      whole: true,
+    })}
+    ${this.#number(tuning, 'refHz', 'Reference pitch', 'Hz', { above: 0, max: 100_000 })}`
+  }
+
   #number(
-    tuning: TuningSpec,
+    tuning: EqualTuning,
     field: TuningField,
     label: string,
     unit: string,

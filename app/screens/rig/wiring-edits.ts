@@ -109,7 +109,17 @@ function newSerial(id: string, port: string) {
 
 function newMidi(id: string, port: string) {
   const layout = 'channel-per-lamp'
-  return { id, kind: 'midi', port, layout, firstChannel: 1, firstNote: 36, bendRange: 2, offsetMs: 0 }
+  return {
+    id,
+    kind: 'midi',
+    port,
+    layout,
+    firstChannel: 1,
+    firstNote: 36,
+    bendRange: 2,
+    bendBits: 14,
+    offsetMs: 0,
+  }
 }
 
 /** With what goes through to it; only for one that no lamp hangs on. */

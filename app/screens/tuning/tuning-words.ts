@@ -1,4 +1,4 @@
-import type { EqualTuning } from '../../../src/domain/tuning-spec.ts'
+import type { TuningSpec } from '../../../src/domain/tuning-spec.ts'
 import { cents } from '../wording/figures.ts'
 import { noteName } from '../wording/note-name.ts'
 import type { Tally } from './pitch-rows.ts'
@@ -49,7 +49,19 @@ export function tallyWords(
 }
 
 /** `12 equal steps of 1200 cents, 100 cents each; A4 (69) sounds 440 Hz` */
-export function tuningWords({ steps, periodCents, refNote, refHz }: EqualTuning): string {
-  const each = Number((periodCents / steps).toFixed(3))
-  return `${steps} equal steps of ${periodCents} cents, ${each} cents each; ${keyWords(refNote)} sounds ${refHz} Hz`
+export function tuningWords(tuning: TuningSpec): string {
+  switch (tuning.kind) {
+    case 'equal': {
+      const { steps, periodCents, refNote, refHz } = tuning
+      const each = Number((periodCents / steps).toFixed(3))
+      return `${steps} equal steps of ${periodCents} cents, ${each} cents each; ${keyWords(refNote)} sounds ${refHz} Hz`
+    }
+    case 'scale': {
+      const { name, pitches, refNote, refHz } = tuning
+      const what = name === '' ? '' : `${name}; `
+      return `${what}${pitches.length} ${pitches.length === 1 ? 'pitch' : 'pitches'}; ${keyWords(refNote)} sounds ${refHz} Hz`
+    }
+    case 'received':
+      return `as ${tuning.player} sends it, tuning program ${tuning.program}; until then as ${tuning.base}`
+  }
 }

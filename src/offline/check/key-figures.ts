@@ -8,6 +8,8 @@ export interface KeyFigures {
   readonly transpose: number
   /** How many keys there are. */
   readonly keys: number
+  /** The tuning has no pitch for them. */
+  readonly noKey: readonly Key[]
   /** No octave within the lamp's range; no such rate on the output. */
   readonly noOctave: readonly Key[]
   readonly noRate: readonly Key[]
@@ -39,6 +41,7 @@ export function keyFigures(table: PitchTable, keys: readonly Key[], transpose: n
     table,
     transpose,
     keys: keys.length,
+    noKey: having(TRAITS.noKey),
     noOctave: having(TRAITS.noOctave),
     noRate: having(TRAITS.noRate),
     up: having(TRAITS.up),
@@ -50,5 +53,5 @@ export function keyFigures(table: PitchTable, keys: readonly Key[], transpose: n
 
 /** How many of the keys light the lamp. */
 export function soundedKeys(figures: KeyFigures): number {
-  return figures.keys - figures.noOctave.length - figures.noRate.length
+  return figures.keys - figures.noKey.length - figures.noOctave.length - figures.noRate.length
 }

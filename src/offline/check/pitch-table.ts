@@ -1,6 +1,6 @@
 import { shiftByCents } from '../../domain/pitch.ts'
 import type { Lamp, Output } from '../../domain/rig.ts'
-import type { TuningSpec } from '../../domain/tuning-spec.ts'
+import type { KeyTuning } from '../../domain/tuning-spec.ts'
 import type { Cents, Hz, Key } from '../../domain/units.ts'
 import { foldIntoRange } from '../../tuning/fold.ts'
 import { quantise } from '../../tuning/quantise.ts'
@@ -8,9 +8,10 @@ import { keyToHz } from '../../tuning/tuning.ts'
 import { SEEN_STEADY_HZ } from '../flash-figures.ts'
 import type { Reach } from './strategy-reach.ts'
 
-/** What becomes of one key on one lamp; `no-octave` and `no-rate`: refused by the lamp's range, or by its output. */
+/** What becomes of one key on one lamp; `no-key`, `no-octave` and `no-rate`: refused by the tuning, by the lamp's range, or by its output. */
 export type Pitch =
   | { readonly hz: Hz; readonly realHz: Hz; readonly cents: Cents; readonly octaves: number }
+  | 'no-key'
   | 'no-octave'
   | 'no-rate'
 
@@ -21,13 +22,13 @@ export interface PitchTable {
   traits(key: Key): number
 }
 
-export const TRAITS = { noOctave: 1, noRate: 2, up: 4, down: 8, slow: 16, off: 32 } as const
+export const TRAITS = { noOctave: 1, noRate: 2, up: 4, down: 8, slow: 16, off: 32, noKey: 64 } as const
 const KNOWN = 128
 
 /** From here a tuning error is heard, about (common practice, no source). */
 export const HEARD_CENTS: Cents = 5
 
-export type PitchTables = (tuning: TuningSpec, lamp: Lamp, output: Output, reach: Reach) => PitchTable
+export type PitchTables = (tuning: KeyTuning, lamp: Lamp, output: Output, reach: Reach) => PitchTable
 
 /** Makes pitch tables; lamps that would do the same share one, each key is worked out once. */
 export function createPitchTables(): PitchTables {
@@ -56,9 +57,10 @@ export function createPitchTables(): PitchTables {
   }
 }
 
-/** What a sounding key asks of a lamp, before its range, with no bend. */
-export function askedHz(tuning: TuningSpec, lamp: Lamp, { ratio, cents }: Reach, key: Key): Hz {
-  return shiftByCents(keyToHz(tuning, key) * ratio, cents + lamp.trimCents)
+/** What a sounding key asks of a lamp, before its range, with no bend; undefined where the tuning has no pitch for it. */
+export function askedHz(tuning: KeyTuning, lamp: Lamp, { ratio, cents }: Reach, key: Key): Hz | undefined {
+  const hz = keyToHz(tuning, key)
+  return hz === undefined ? undefined : shiftByCents(hz * ratio, cents + lamp.trimCents)
 }
 
 /** Where a lamp is one fixed key, the slot matters; elsewhere lamps of one output are alike. */
@@ -66,7 +68,8 @@ function slotOf(lamp: Lamp, output: Output): number {
   return output.kind === 'midi' && output.layout === 'note-per-lamp' ? lamp.slot : 0
 }
 
-function pitchOf(asked: Hz, lamp: Lamp, output: Output): Pitch {
+function pitchOf(asked: Hz | undefined, lamp: Lamp, output: Output): Pitch {
+  if (asked === undefined) return 'no-key'
   const folded = foldIntoRange(asked, lamp.lowHz, lamp.highHz)
   if (!folded) return 'no-octave'
   const made = quantise(folded.hz, output, lamp.slot)
@@ -75,6 +78,7 @@ function pitchOf(asked: Hz, lamp: Lamp, output: Output): Pitch {
 }
 
 function traitsOf(pitch: Pitch): number {
+  if (pitch === 'no-key') return TRAITS.noKey
   if (pitch === 'no-octave') return TRAITS.noOctave
   if (pitch === 'no-rate') return TRAITS.noRate
   return (

@@ -1,8 +1,9 @@
 import type { Lamp, Output } from '../../domain/rig.ts'
 import type { Show } from '../../domain/show.ts'
 import type { Part, Song } from '../../domain/song.ts'
-import type { TuningSpec } from '../../domain/tuning-spec.ts'
+import type { KeyTuning } from '../../domain/tuning-spec.ts'
 import type { Key } from '../../domain/units.ts'
+import { knownTuning } from '../../tuning/tuning.ts'
 import type { FindingPlace } from './finding.ts'
 import type { KeyFigures } from './key-figures.ts'
 import { keyFigures } from './key-figures.ts'
@@ -44,11 +45,10 @@ export interface Survey {
 export function surveyShow(show: Show): Survey {
   const lamps = new Map(show.rig.lamps.map((lamp) => [lamp.id, lamp]))
   const outputs = new Map(show.rig.outputs.map((output) => [output.id, output]))
-  const tunings = new Map(show.tunings.map((tuning) => [tuning.id, tuning]))
   const tableFor = createPitchTables()
   const figuresOf = createFigures()
 
-  function surveyPart(song: Song, part: Part, place: FindingPlace, tuning: TuningSpec): SurveyedPart {
+  function surveyPart(song: Song, part: Part, place: FindingPlace, tuning: KeyTuning): SurveyedPart {
     const [low, high] = part.notes
     const surveyed = strategyReach(part, song).flatMap((reach): SurveyedLamp[] => {
       const lamp = lamps.get(reach.lamp)
@@ -67,10 +67,10 @@ export function surveyShow(show: Show): Survey {
   return {
     show,
     songs: show.songs.map((song, index) => {
-      const tuning = tunings.get(song.tuning)
-      const parts = tuning
-        ? song.parts.map((part, at) => surveyPart(song, part, partPlace(song, index, part, at), tuning))
-        : []
+      const parts = song.parts.flatMap((part, at) => {
+        const tuning = knownTuning(show.tunings, part.tuning ?? song.tuning)
+        return tuning ? [surveyPart(song, part, partPlace(song, index, part, at), tuning)] : []
+      })
       return { song, place: { where: `song ${song.id}`, path: ['songs', index] }, parts }
     }),
   }

@@ -21,6 +21,10 @@ export function tuningWords(tuning: TuningSpec): string {
       const period = tuning.periodCents === 1200 ? 'the octave' : `${tuning.periodCents} cents`
       return `${counted(tuning.steps, 'equal step')} to ${period}; ${keyName(tuning.refNote)} sounds ${tuning.refHz} Hz`
     }
+    case 'scale':
+      return `${tuning.name === '' ? `scale of ${counted(tuning.pitches.length, 'pitch')}` : tuning.name}; ${keyName(tuning.refNote)} sounds ${tuning.refHz} Hz`
+    case 'received':
+      return `as player ${tuning.player} sends it, tuning program ${tuning.program}; else as ${tuning.base}`
   }
 }
 

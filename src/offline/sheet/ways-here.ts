@@ -41,6 +41,7 @@ function waysBy(show: Show, song: Song, control: Control): WayHere[] {
     case 'tap':
       return []
     default:
+      if ('tuning' in act) return []
       return ('song' in act ? act.song : show.setList[act.place - 1]) === song.id ? [{ control }] : []
   }
 }

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { centsBetween, midiKeyToHz } from '../../../src/domain/pitch.ts'
+import { bender } from '../../support/rig-outputs.ts'
 import { bendFrom, quantiseToBend } from '../../../src/tuning/bend-quantise.ts'
 import { checkProperty } from '../../support/property.ts'
 
@@ -12,7 +13,7 @@ test('key and bend are within half a bend step of what was asked', () => {
   checkProperty(
     'bend error',
     fc.property(hz, range, (rate, bendRange) => {
-      const bent = quantiseToBend(rate, bendRange)
+      const bent = quantiseToBend(rate, bender(bendRange))
       expect(Math.abs(centsBetween(bent?.realHz ?? 0, rate))).toBeLessThanOrEqual(step(bendRange) / 2 + 1e-9)
       expect(bent?.drive.key).toBe(Math.round(bent?.drive.key ?? -1))
       expect(Math.abs(centsBetween(midiKeyToHz(bent?.drive.key ?? -1), rate))).toBeLessThanOrEqual(50 + 1e-9)
@@ -25,7 +26,7 @@ test('a bend from a sounding key too, or it is out of reach', () => {
     'legato bend error',
     fc.property(hz, range, fc.integer({ min: 0, max: 127 }), (rate, bendRange, key) => {
       const cents = centsBetween(rate, midiKeyToHz(key))
-      const bent = bendFrom(key, rate, bendRange)
+      const bent = bendFrom(key, rate, bender(bendRange))
       const reachable = Math.abs(cents) <= bendRange * 100 - 1.5 * step(bendRange)
       const error = Math.abs(centsBetween(bent?.realHz ?? (reachable ? 0 : rate), rate))
       expect(error).toBeLessThanOrEqual(step(bendRange) / 2 + 1e-9)
@@ -38,8 +39,8 @@ test('a rising pitch gives a rising one; by less than a step not where a semiton
   checkProperty(
     'bend monotone',
     fc.property(hz, fc.double({ min: 0, max: 5, noNaN: true }), range, (rate, cents, bendRange) => {
-      const low = quantiseToBend(rate, bendRange)
-      const high = quantiseToBend(Math.min(rate * 2 ** (cents / 1200), midiKeyToHz(127.4)), bendRange)
+      const low = quantiseToBend(rate, bender(bendRange))
+      const high = quantiseToBend(Math.min(rate * 2 ** (cents / 1200), midiKeyToHz(127.4)), bender(bendRange))
       const fall = Number.isInteger(Math.log2(bendRange)) ? 1e-9 : step(bendRange)
       expect(centsBetween(high?.realHz ?? 0, low?.realHz ?? NaN)).toBeGreaterThanOrEqual(-fall)
     }),

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { centsBetween } from '../../../src/domain/pitch.ts'
 import type { EqualTuning } from '../../../src/domain/tuning-spec.ts'
-import { keyToHz } from '../../../src/tuning/tuning.ts'
+import { equalKeyToHz as hzOf } from '../../../src/tuning/equal.ts'
 
 const EVEN: EqualTuning = {
   id: 'even',
@@ -20,7 +20,7 @@ test.each([
   [69, 440],
   [108, 4186.009045],
 ])('key %i is %f Hz', (key, hz) => {
-  expect(keyToHz(EVEN, key)).toBeCloseTo(hz, 6)
+  expect(hzOf(EVEN, key)).toBeCloseTo(hz, 6)
 })
 
 // Computed from the formula 1200 log2(ratio).
@@ -38,8 +38,8 @@ test.each([
 test('thirteen equal parts of 3/1: each key 146.304231 cents up, the thirteenth three times the rate', () => {
   const parts: EqualTuning = { ...EVEN, steps: 13, periodCents: centsBetween(3, 1), refNote: 60, refHz: 262 }
   for (let key = -20; key < 140; key++) {
-    expect(centsBetween(keyToHz(parts, key + 1), keyToHz(parts, key))).toBeCloseTo(146.304231, 6)
-    expect(keyToHz(parts, key + 13) / keyToHz(parts, key)).toBeCloseTo(3, 12)
+    expect(centsBetween(hzOf(parts, key + 1), hzOf(parts, key))).toBeCloseTo(146.304231, 6)
+    expect(hzOf(parts, key + 13) / hzOf(parts, key)).toBeCloseTo(3, 12)
   }
-  expect(keyToHz(parts, 60)).toBe(262)
+  expect(hzOf(parts, 60)).toBe(262)
 })

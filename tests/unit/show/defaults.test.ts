@@ -53,9 +53,9 @@ test('a MIDI output begins on channel 1, an MPE zone after its manager channel',
   }))
   const show = parsed({ rig: { ...base, outputs: [...(base.outputs as RawShow[]), ...outputs] } })
   expect(show.rig.outputs.slice(1)).toEqual([
-    { ...outputs[0], firstChannel: 1, firstNote: 36, bendRange: 2, offsetMs: 0 },
-    { ...outputs[1], firstChannel: 2, firstNote: 36, bendRange: 2, offsetMs: 0 },
-    { ...outputs[2], firstChannel: 1, firstNote: 36, bendRange: 2, offsetMs: 0 },
+    { ...outputs[0], firstChannel: 1, firstNote: 36, bendRange: 2, bendBits: 14, offsetMs: 0 },
+    { ...outputs[1], firstChannel: 2, firstNote: 36, bendRange: 48, bendBits: 14, offsetMs: 0 },
+    { ...outputs[2], firstChannel: 1, firstNote: 36, bendRange: 2, bendBits: 14, offsetMs: 0 },
   ])
 })
 

@@ -1,0 +1,165 @@
+import type { LampIndex, PartIndex, PartId, PlayerId } from '../domain/ids.ts'
+import type { Voice } from '../domain/intent.ts'
+import type { Lit } from '../domain/lamp-state.ts'
+import type { Glide, Pulse, Vibrato, Wander } from '../domain/part-motion.ts'
+import { shiftByCents } from '../domain/pitch.ts'
+import type { Lamp, Output } from '../domain/rig.ts'
+import type { DutySource } from '../domain/song.ts'
+import type { KeyTuning } from '../domain/tuning-spec.ts'
+import type { Bpm, Cents, Duty, Hz, Micros } from '../domain/units.ts'
+import { MICROS_PER_SECOND } from '../domain/units.ts'
+import { foldIntoRange } from './fold.ts'
+import type { Gliding } from './motion.ts'
+import { glideCents, isGliding, sweepPlace, vibratoCents, wanderCents } from './motion.ts'
+import { betweenPulseAndPitch, LOCKED_BELOW, pulseHz } from './pulse.ts'
+import { quantise } from './quantise.ts'
+
+/** What a part's voices have in common. */
+export interface ResolvePart {
+  readonly id: PartId
+  readonly player: PlayerId
+  readonly lamps: readonly LampIndex[]
+  readonly tuning: KeyTuning
+  readonly duty: Duty
+  /** Where duty goes by keys or by a sweep. */
+  readonly dutyBy?: DutySource | undefined
+  /** Keys that voices are above what was played. */
+  readonly transpose?: number | undefined
+  readonly gap: Micros
+  readonly glide?: Glide | undefined
+  readonly vibrato?: Vibrato | undefined
+  readonly pulse?: Pulse | undefined
+}
+
+export interface LampPlace {
+  readonly lamp: Lamp
+  readonly output: Output
+}
+
+/** What a lamp was last asked to sound. */
+export interface Sounding {
+  readonly part: PartIndex
+  readonly voice: Voice
+  /** What the tuning gave the voice as it came, its ratio included. */
+  readonly base: Hz
+  readonly struckAt: Micros
+  readonly gliding: Gliding | null
+}
+
+/** What the voices of a part go by at this time. */
+export interface PartNow {
+  readonly part: ResolvePart
+  readonly bend: Cents
+  /** By controller. */
+  readonly duty: Duty
+  readonly vibrato: number
+  readonly pitched: number
+  readonly wander: Wander | undefined
+  /** Since the song's first light. */
+  readonly since: Micros
+  readonly tempo: Bpm
+}
+
+/** Under it a change of pitch or duty is nothing. */
+const STILL = 1e-9
+
+/** The voice's own pitch on that lamp: bends and trims, folded into its range, nothing that moves by itself. Undefined where no octave of it fits. */
+export function steadyHz(
+  { voice, base }: Pick<Sounding, 'voice' | 'base'>,
+  { lamp }: LampPlace,
+  bend: Cents,
+): Hz | undefined {
+  const asked = shiftByCents(base, voice.cents + bend + lamp.trimCents)
+  return foldIntoRange(asked, lamp.lowHz, lamp.highHz)?.hz
+}
+
+/** What the lamp shall do now; undefined where it cannot. `legato`: the key it sounds by MIDI, which a bend may keep. */
+export function lightOf(
+  sounding: Sounding,
+  index: LampIndex,
+  place: LampPlace,
+  by: PartNow,
+  now: Micros,
+  strike: boolean,
+  legato: number | undefined,
+): Lit | undefined {
+  const { lamp, output } = place
+  const { part } = by
+  const { voice } = sounding
+  const steady = steadyHz(sounding, place, by.bend)
+  if (steady === undefined) return undefined
+  const hz = movedHz(steady, sounding, index, place, by, now)
+  const made = quantise(hz, output, lamp.slot, legato)
+  if (!made) return undefined
+  return {
+    on: true,
+    part: part.id,
+    player: part.player,
+    note: voice.note,
+    key: voice.key,
+    velocity: voice.velocity,
+    hz,
+    realHz: made.realHz,
+    cents: made.cents,
+    duty: dutyOf(voice, lamp, by),
+    drive: made.drive,
+    strike,
+  }
+}
+
+function movedHz(
+  steady: Hz,
+  sounding: Sounding,
+  index: LampIndex,
+  { lamp }: LampPlace,
+  { part, vibrato, pitched, wander, since, tempo }: PartNow,
+  now: Micros,
+): Hz {
+  const cents =
+    glideCents(sounding.gliding, now) +
+    (part.vibrato ? vibratoCents(part.vibrato, vibrato, sounding.struckAt, now) : 0) +
+    (wander ? wanderCents(wander, index, since) : 0)
+  // What moves does not change octaves on its way: it ends where the lamp does.
+  const moved = cents === 0 ? steady : within(shiftByCents(steady, cents), lamp.lowHz, lamp.highHz)
+  if (!part.pulse) return moved
+  return Math.min(lamp.highHz, betweenPulseAndPitch(pulseHz(part.pulse, tempo), moved, pitched))
+}
+
+function dutyOf({ duty, key }: Voice, { minDuty, maxDuty }: Lamp, by: PartNow): Duty {
+  return within(duty ?? partDuty(by, key), minDuty, maxDuty)
+}
+
+function partDuty({ part, duty, since }: PartNow, key: number): Duty {
+  const { dutyBy, transpose = 0 } = part
+  if (dutyBy?.keys) {
+    const [low, high] = dutyBy.keys
+    const place = high > low ? within((key - transpose - low) / (high - low), 0, 1) : 1
+    return dutyBy.low + (dutyBy.high - dutyBy.low) * place
+  }
+  if (dutyBy?.sweepSeconds === undefined) return duty
+  const span = Math.round(dutyBy.sweepSeconds * MICROS_PER_SECOND)
+  return dutyBy.low + (dutyBy.high - dutyBy.low) * sweepPlace(since, span)
+}
+
+/** Whether its pitch or duty goes on changing by itself: quickly, slowly, or not at all. */
+export function motionOf(
+  { gliding, voice }: Sounding,
+  { part, vibrato, pitched, wander }: PartNow,
+  now: Micros,
+): 'quick' | 'slow' | undefined {
+  if (!part.pulse || pitched > 0) {
+    if (isGliding(gliding, now)) return 'quick'
+    if (part.vibrato && part.vibrato.cents * vibrato > STILL) return 'quick'
+    if (wander && wander.cents > STILL) return 'slow'
+  }
+  return part.dutyBy?.sweepSeconds !== undefined && voice.duty === undefined ? 'slow' : undefined
+}
+
+/** Whether the part's lamps flash one flash at a time, each begun by us. */
+export function isLocked({ part, pitched, tempo }: PartNow): boolean {
+  return part.pulse !== undefined && pitched <= 0 && pulseHz(part.pulse, tempo) < LOCKED_BELOW
+}
+
+function within(value: number, low: number, high: number): number {
+  return Math.min(high, Math.max(low, value))
+}
