@@ -204,7 +204,10 @@ export function songBranch(
   return {
     song,
     listens: listensOf(song),
-    goOn: () => cells.goOn(),
+    goOn() {
+      cells.goOn()
+      resolved.next({ kind: 'time', time: beatsNow(time()) })
+    },
     begin(told, before) {
       gathered = new Map()
       isTelling = true
