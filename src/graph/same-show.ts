@@ -1,26 +1,24 @@
-import type { SongId } from '../domain/ids.ts'
+import type { SongId, TuningId } from '../domain/ids.ts'
 import type { Player } from '../domain/player.ts'
 import { isSameData } from '../domain/same-data.ts'
 import type { Show } from '../domain/show.ts'
+import type { TuningSpec } from '../domain/tuning-spec.ts'
 
 /** Whether two shows have the same rig, players, thrus and guards, and which ports are sent a clock: all that ports and everything outside songs go by. Names, and where lamps hang, do not count. */
 export function isSameHouse(a: Show, b: Show): boolean {
   return isSameData(houseOf(a), houseOf(b))
 }
 
-/** Whether a song would play the same in both: its parts, tempo and tuning. False where either has not got it. */
-export function isSameSong(a: Show, b: Show, song: SongId): boolean {
+/**
+ * What an edit is to a song: `none`, it plays the same; `lively`, nothing but its patterns or how it is tuned is other, and it can go on; `all`. `all` too where either has not
+ * got it.
+ */
+export function songChange(a: Show, b: Show, song: SongId): 'none' | 'lively' | 'all' {
   const one = playedOf(a, song)
   const other = playedOf(b, song)
-  return one !== undefined && other !== undefined && isSameData(one, other)
-}
-
-/** Whether a song has other patterns and is otherwise the same in both. False where either has not got it. */
-export function hasOtherPatterns(a: Show, b: Show, song: SongId): boolean {
-  const one = playedOf(a, song)
-  const other = playedOf(b, song)
-  if (one === undefined || other === undefined || isSameData(one.patterns, other.patterns)) return false
-  return isSameData({ ...one, patterns: [] }, { ...other, patterns: [] })
+  if (one === undefined || other === undefined) return 'all'
+  if (isSameData(one, other)) return 'none'
+  return isSameData({ ...one, lively: null }, { ...other, lively: null }) ? 'lively' : 'all'
 }
 
 function houseOf({ rig, players, thru, guards, clock }: Show): unknown {
@@ -47,8 +45,16 @@ function nameless(player: Player): Player {
 function playedOf({ songs, tunings }: Show, songId: SongId) {
   const song = songs.find((one) => one.id === songId)
   if (!song) return undefined
-  const tuning = tunings.find(({ id }) => id === song.tuning)
-  const { id, tempo, beats, parts } = song
+  const { id, tempo, beats, wander } = song
   const patterns = song.patterns.map((pattern) => ({ ...pattern, name: '' }))
-  return { id, tempo, beats, parts, patterns, tuning: { ...tuning, id: '' } }
+  const parts = song.parts.map((part) => ({ ...part, tuning: undefined }))
+  const tuned = song.parts.map((part) => heardOf(tunings, part.tuning ?? song.tuning))
+  return { id, tempo, beats, wander, parts, lively: { patterns, tuned } }
+}
+
+/** A tuning as it sounds, without what it is called. */
+function heardOf(tunings: readonly TuningSpec[], id: TuningId): unknown {
+  const tuning = tunings.find((one) => one.id === id)
+  if (tuning?.kind === 'received') return { ...tuning, id: '', base: heardOf(tunings, tuning.base) }
+  return { ...tuning, id: '', name: '' }
 }

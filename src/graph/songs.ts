@@ -1,6 +1,7 @@
 import { Subject } from 'rxjs'
 import type { LampIndex, OutputId, PartId, PlayerId, SongId, TuningId } from '../domain/ids.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
+import { isSameData } from '../domain/same-data.ts'
 import type { TimerSpec } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
 import type { Song } from '../domain/song.ts'
@@ -13,7 +14,7 @@ import type { Lifted } from './lift.ts'
 import { lift } from './lift.ts'
 import type { Moment } from './moment.ts'
 import { Prepared } from './prepared.ts'
-import { hasOtherPatterns, isSameSong } from './same-show.ts'
+import { songChange } from './same-show.ts'
 import type { Place } from './set-list.ts'
 import { revisedWalk } from './set-list.ts'
 import type { SongBranch, Told } from './song-branch.ts'
@@ -119,7 +120,7 @@ export class Songs {
     const { agenda, house } = this.#options
     this.#tunings.choose(tuning)
     house.tap({ kind: 'tuning', at: agenda.now, tuning, retune })
-    this.#branch.tune(this.#tunings.ofPlaying(this.#branch.song), retune)
+    this.#branch.tune(this.#tunings.ofPlaying(this.#playing), retune)
   }
 
   /** A player's instrument says how its keys are tuned. `retune`: what sounds as well. */
@@ -127,7 +128,7 @@ export class Songs {
     this.#tunings.received(tuning)
     // Songs that were made ready know the keys as they were.
     this.#prepared.keep(new Set())
-    this.#branch.tune(this.#tunings.ofPlaying(this.#branch.song), retune)
+    this.#branch.tune(this.#tunings.ofPlaying(this.#playing), retune)
   }
 
   /** What was asked for and has not begun does not. */
@@ -144,16 +145,17 @@ export class Songs {
     const programme = programmeOf(show)
     const { place } = revisedWalk(programme, this.#switching.state.walk)
     const before = this.#show
-    const isSame = place.song === this.place.song && isSameSong(before, show, place.song)
-    const arePatterns =
-      !isSame && place.song === this.place.song && hasOtherPatterns(before, show, place.song)
-    const isNew = !isSame && !arePatterns
+    const change = place.song === this.place.song ? songChange(before, show, place.song) : 'all'
+    const wereTuned = this.#tunings.ofPlaying(this.#playing)
     this.#retune(show)
     this.#events.next({ kind: 'revised', programme })
-    const song = show.songs.find(({ id }) => id === place.song)
-    if (isNew) this.#play(this.place, 'cut')
-    else if (arePatterns && song) this.#branch.revise(song)
-    return isNew
+    if (change === 'all') this.#play(this.place, 'cut')
+    else {
+      if (change === 'lively') this.#branch.revise(this.#playing)
+      const tuned = this.#tunings.ofPlaying(this.#playing)
+      if (!isSameData(tuned, wereTuned)) this.#branch.tune(tuned, true)
+    }
+    return change === 'all'
   }
 
   retime(show: Show, output: OutputId, timer: TimerSpec): void {
@@ -241,8 +243,10 @@ export class Songs {
 
   /** Songs are made by this show from now on. */
   #retune(show: Show): void {
+    const { chosen } = this.#tunings
     this.#show = show
     this.#tunings.revise(show)
+    if (chosen !== null && this.#tunings.chosen === null) this.#toldOwn()
     this.#prepared.keep(new Set())
   }
 
@@ -281,7 +285,18 @@ export class Songs {
   #ownTuning(): void {
     if (this.#tunings.chosen === null) return
     this.#tunings.choose(null)
-    this.#options.house.tap({ kind: 'tuning', at: this.#options.agenda.now, tuning: null, retune: false })
+    this.#toldOwn()
+  }
+
+  #toldOwn(): void {
+    const { agenda, house } = this.#options
+    house.tap({ kind: 'tuning', at: agenda.now, tuning: null, retune: false })
+  }
+
+  /** The song that plays, as the show has it. */
+  get #playing(): Song {
+    const song = this.#show.songs.find(({ id }) => id === this.place.song)
+    return song ?? this.#branch.song
   }
 
   #timed(now: SongTimeNow): void {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { isSameHouse, isSameSong } from '../../../src/graph/same-show.ts'
+import { isSameHouse, songChange } from '../../../src/graph/same-show.ts'
 import { GraphRun } from '../../support/graph-run.ts'
 import type { RawShow } from '../../support/shows.ts'
 import { GLASSHOUSE_LAMPS, glasshouse } from '../../support/shows.ts'
@@ -95,21 +95,12 @@ test('pads are the same whatever they are called, and not where one is set other
 })
 
 test('a song is the same by what it plays', () => {
-  expect(isSameSong(SHOW, withSong({ enter: 'carry', title: 'Ebb' }), 'tide')).toBe(true)
-  expect(isSameSong(SHOW, withSong({ id: 'ebb' }), 'tide')).toBe(false)
+  expect(songChange(SHOW, withSong({ enter: 'carry', title: 'Ebb' }), 'tide')).toBe('none')
+  expect(songChange(SHOW, withSong({ id: 'ebb' }), 'tide')).toBe('all')
   const part = { id: 'lead', player: 'keys', lamps: [...GLASSHOUSE_LAMPS] }
-  expect(
-    isSameSong(
-      SHOW,
-      withSong({ parts: [{ ...part, strategy: { kind: 'lowest-free', steal: 'oldest' } }] }),
-      'tide',
-    ),
-  ).toBe(true)
-  expect(
-    isSameSong(
-      SHOW,
-      withSong({ parts: [{ ...part, strategy: { kind: 'lowest-free', steal: 'none' } }] }),
-      'tide',
-    ),
-  ).toBe(false)
+  const stealing = (steal: string, more = {}) =>
+    withSong({ parts: [{ ...part, strategy: { kind: 'lowest-free', steal }, ...more }] })
+  expect(songChange(SHOW, stealing('oldest'), 'tide')).toBe('none')
+  expect(songChange(SHOW, stealing('none'), 'tide')).toBe('all')
+  expect(songChange(SHOW, stealing('oldest', { glide: { ms: 20 } }), 'tide')).toBe('all')
 })

@@ -76,7 +76,11 @@ test('each lamp wanders by itself, over the whole of its depth, the same for the
     expect(Math.min(...way)).toBeLessThan(-8)
     expect(Math.abs(mean(way))).toBeLessThan(1)
   }
-  for (const [one, other] of [[0, 1], [1, 2], [0, 3]] as const)
+  for (const [one, other] of [
+    [0, 1],
+    [1, 2],
+    [0, 3],
+  ] as const)
     expect(Math.abs(correlation(ways[one] ?? [], ways[other] ?? []))).toBeLessThan(0.15)
   expect(ways[1]?.[77]).toBe(wanderCents({ ...how }, 1, 77 * SECOND))
   expect(wanderCents({ ...how, seed: 8 }, 1, 77 * SECOND)).not.toBe(ways[1]?.[77])
@@ -90,6 +94,7 @@ function mean(all: readonly number[]): number {
 function correlation(a: readonly number[], b: readonly number[]): number {
   const [ma, mb] = [mean(a), mean(b)]
   const over = a.reduce((sum, one, place) => sum + (one - ma) * ((b[place] ?? 0) - mb), 0)
-  const spread = (all: readonly number[], m: number) => Math.sqrt(all.reduce((sum, x) => sum + (x - m) ** 2, 0))
+  const spread = (all: readonly number[], m: number) =>
+    Math.sqrt(all.reduce((sum, x) => sum + (x - m) ** 2, 0))
   return over / (spread(a, ma) * spread(b, mb))
 }

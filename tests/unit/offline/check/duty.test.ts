@@ -12,7 +12,8 @@ test('a duty outside what a lamp may have is trimmed', () => {
   expect(duty({ base: 0.4 })).toEqual([])
 })
 
-const midi = (more: object) => rig({}, [{ id: 'wire', kind: 'midi', port: 'Box', layout: 'mpe', bendRange: 2, ...more }])
+const midi = (more: object) =>
+  rig({}, [{ id: 'wire', kind: 'midi', port: 'Box', layout: 'mpe', bendRange: 2, ...more }])
 
 test('a duty that moves where no output carries it', () => {
   const songs = [tide([lead({ duty: { controller: 1 } })])]
