@@ -49,7 +49,7 @@ function playing({ kind }: Player): Pick<Part, 'strategy' | 'duty' | 'claim'> {
       }
     case 'strings':
       return {
-        strategy: { kind: 'unison', priority: 'last', detuneCents: [], retrigger: false },
+        strategy: { kind: 'unison', priority: 'last', detuneCents: [], spreadCents: 0, retrigger: false },
         duty: steady,
         claim: { when: 'playing', releaseMs: 500, priority: 0 },
       }

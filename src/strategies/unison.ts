@@ -3,6 +3,7 @@ import { PER_LAMP } from '../domain/schema.ts'
 import type { Ensemble, EnsembleRules } from './ensemble.ts'
 import { startEnsemble, stepEnsemble } from './ensemble.ts'
 import { prioritySchema } from './priority.ts'
+import { spreadAt } from './spread.ts'
 import type { Strategy } from './strategy.ts'
 
 const options = z.strictObject({
@@ -12,6 +13,14 @@ const options = z.strictObject({
     .default([])
     .describe('Cents added per lamp, in the order of the part; lamps beyond the list are not detuned')
     .meta(PER_LAMP),
+  spreadCents: z
+    .number()
+    .min(0)
+    .max(2400)
+    .default(0)
+    .describe(
+      'Cents between the first lamp of the part and its last, the others evenly between; half of it below the pitch, half above',
+    ),
   retrigger: z.boolean().default(false).describe('Strike the lamps anew on legato notes'),
 })
 type Options = z.output<typeof options>
@@ -34,12 +43,15 @@ export const unison: Strategy<State, Options> = {
           },
         ]
       : [],
-  start: ({ priority, retrigger, detuneCents }, lamps) => ({
+  start: ({ priority, retrigger, detuneCents, spreadCents }, lamps) => ({
     ...startEnsemble(lamps),
     rules: {
       priority,
       retrigger,
-      shades: lamps.map((_, index) => ({ ratio: 1, cents: detuneCents[index] ?? 0 })),
+      shades: lamps.map((_, index) => ({
+        ratio: 1,
+        cents: (detuneCents[index] ?? 0) + spreadAt(spreadCents, index, lamps.length),
+      })),
     },
   }),
   step(state, event, view, now) {

@@ -73,6 +73,38 @@ const claim = fc.option(
   { nil: undefined },
 )
 
+const DUTIES = [
+  fc.constant<RawShow>({ velocity: true }),
+  fc.constant<RawShow>({ controller: 74 }),
+  fc.constant<RawShow>({ keys: [36, 60] }),
+  fc.constant<RawShow>({ sweepSeconds: 0.7 }),
+]
+
+/** A field that is there or not. */
+const maybe = <T>(...values: T[]) => fc.constantFrom(undefined, undefined, ...values)
+
+const MOTIONS = {
+  tuning: maybe('wide', 'holed'),
+  glide: maybe<RawShow>({ ms: 30 }, { centsPerSecond: 6000, when: 'always' }),
+  vibrato: maybe<RawShow>({ cents: 30, hz: 6, delayMs: 20 }, { controller: 74 }),
+  pulse: maybe<RawShow>({ ratio: '3:2' }, { bpm: 300, controller: 74 }),
+}
+
+const SONG_MOTIONS = { wander: maybe<RawShow>({ cents: 12, seconds: 0.5 }) }
+
+const TUNINGS: RawShow[] = [
+  { id: 'even', kind: 'equal', steps: 12, periodCents: 1200, refNote: 69, refHz: 440 },
+  { id: 'wide', kind: 'equal', steps: 13, periodCents: 1901.955, refNote: 60, refHz: 262 },
+  {
+    id: 'holed',
+    kind: 'scale',
+    pitches: ['9/8', 386.3, '3/2', '2'],
+    map: { middle: 60, formalOctave: 4, degrees: [0, 1, null, 2, 3] },
+    refNote: 60,
+    refHz: 264,
+  },
+]
+
 interface ShowOptions {
   /** False: no gaps and no delays. */
   readonly held?: boolean
@@ -80,6 +112,8 @@ interface ShowOptions {
   readonly clock?: boolean
   /** The longest a pattern's step may sound, in steps. */
   readonly longestGate?: number
+  /** Parts and songs with tunings of their own, and whose pitch or duty moves by itself. */
+  readonly moving?: boolean
   /** Songs with ways from one to the other: controls of every kind, see `SWITCHING_CONTROLS`. */
   readonly songs?: number
 }
@@ -114,13 +148,15 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
         notes: fc.constantFrom([0, 127], [0, 127], [0, 47], [46, 127]),
         gapMs: held ? fc.constantFrom(0, 0, 4) : fc.constant(0),
         transpose: fc.integer({ min: -12, max: 12 }),
-        velocity: fc.boolean(),
+        duty: options.moving ? fc.oneof(...DUTIES) : fc.oneof(...DUTIES.slice(0, 2)),
+        ...(options.moving ? MOTIONS : {}),
       }),
     )
     const song = fc.record({
       parts: fc.array(part, { minLength: 1, maxLength: 3 }),
       tempo: fc.constantFrom(60, 97.0625, 137.0625),
       beats: fc.constantFrom(1, 3, 4),
+      ...(options.moving ? SONG_MOTIONS : {}),
       enter: fc.constantFrom('cut', 'carry'),
       enterAt: fc.constantFrom('now', 'now', 'now', 'beat', 'bar', 'release', undefined),
       skip: fc.constantFrom(false, false, false, true),
@@ -159,17 +195,17 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
             })),
           },
           players: PLAYERS,
+          ...(options.moving ? { tunings: TUNINGS } : {}),
           songs: songs.map(({ parts, isVariant, patterns, enterAt: own, ...rest }, place) => ({
             id: songCount === 1 ? 'song' : `song${place}`,
             title: 'Song',
             ...rest,
             ...(own ? { enterAt: own } : {}),
             ...(isVariant && place > 0 ? { variantOf: 'song0' } : {}),
-            parts: parts.map(({ velocity, claim: right, ...more }, index) => ({
+            parts: parts.map(({ claim: right, ...more }, index) => ({
               id: songCount === 1 ? `part${index}` : `song${place}part${index}`,
               ...more,
               ...(right ? { claim: right } : {}),
-              duty: velocity ? { velocity: true } : { controller: 74 },
             })),
             // Rows of lamps that a part has not are a fault where it begins with them.
             patterns: fitting(patterns, parts),

@@ -308,7 +308,7 @@ export const BROKEN_SHOWS: readonly (readonly [name: string, text: string, ...me
   [
     'an option of another strategy',
     edit(PART + '.strategy', { kind: 'unison', steal: 'none' }),
-    '$.songs[0].parts[0].strategy.steal (line 76): unknown field "steal"; expected one of "priority", "detuneCents", "retrigger", "kind"',
+    '$.songs[0].parts[0].strategy.steal (line 76): unknown field "steal"; expected one of "priority", "detuneCents", "spreadCents", "retrigger", "kind"',
   ],
   [
     'a mistyped steal',

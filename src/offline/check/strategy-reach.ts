@@ -1,6 +1,7 @@
 import type { LampId } from '../../domain/ids.ts'
 import type { Part, Song, StrategySpec } from '../../domain/song.ts'
 import type { Cents, Key } from '../../domain/units.ts'
+import { spreadAt } from '../../strategies/spread.ts'
 import { patternsPlayed } from '../../strategies/steps-ready.ts'
 
 /** What a strategy asks of one of its part's lamps: which pitch, and whether only one key. */
@@ -20,7 +21,12 @@ export function strategyReach(part: Part, song: Song): Reach[] {
   switch (strategy.kind) {
     case 'unison': {
       const detune = numbers(strategy, 'detuneCents')
-      return lamps.map((lamp, index) => ({ lamp, ratio: 1, cents: detune?.[index] ?? 0 }))
+      const spread = Number(strategy.spreadCents ?? 0)
+      return lamps.map((lamp, index) => ({
+        lamp,
+        ratio: 1,
+        cents: (detune?.[index] ?? 0) + spreadAt(spread, index, lamps.length),
+      }))
     }
     case 'partials': {
       const ratios = numbers(strategy, 'ratios') ?? lamps.map((_, index) => index + 1)

@@ -21,6 +21,22 @@ test('once every key and pedal is up and the echoes are over, every lamp is dark
   )
 })
 
+test('so it is where pitches move, lamps pulse and keys have no pitch', () => {
+  checkProperty(
+    'ends dark, moving',
+    fc.property(arbitraryShow({ clock: false, moving: true }), arbitraryPlaying, (show, playing) => {
+      const run = new GraphRun(show)
+      run.play(playing)
+      run.play(lettingGo(), run.graph.now + 1)
+      run.runOut(5_000_000)
+      expect(run.litLamps()).toEqual([])
+      expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
+      expect(run.of('diagnostic')).toEqual([])
+    }),
+    300,
+  )
+})
+
 test('dark-all darkens everything at once, also what was held, and nothing comes back', () => {
   checkProperty(
     'dark-all',

@@ -6,11 +6,17 @@ import { GraphRun } from '../../support/graph-run.ts'
 import { checkProperty } from '../../support/property.ts'
 
 test.each([
-  { what: 'one song', shows: arbitraryShow(), played: arbitraryPlaying },
-  { what: 'songs that follow each other', shows: arbitraryShow({ songs: 4 }), played: arbitrarySwitching },
+  { what: 'one song', shows: arbitraryShow(), played: arbitraryPlaying, runs: 1000 },
+  { what: 'pitches that move', shows: arbitraryShow({ moving: true }), played: arbitraryPlaying, runs: 250 },
+  {
+    what: 'songs that follow each other',
+    shows: arbitraryShow({ songs: 4 }),
+    played: arbitrarySwitching,
+    runs: 500,
+  },
 ])(
   'bytes split anywhere, time cut anywhere, and a graph put down and taken up give the same bytes: $what',
-  ({ what, shows, played }) => {
+  ({ what, shows, played, runs }) => {
     const cuts = fc.array(fc.record({ split: fc.nat(2), advance: fc.boolean(), putDown: fc.boolean() }), {
       minLength: 1,
       maxLength: 20,
@@ -42,6 +48,7 @@ test.each([
         expect(pieces.of('frame')).toEqual(whole.of('frame'))
         expect(pieces.of('song')).toEqual(whole.of('song'))
       }),
+      runs,
     )
   },
 )

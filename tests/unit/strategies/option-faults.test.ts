@@ -63,7 +63,7 @@ describe('options that fit no part', () => {
 })
 
 test.each([
-  ['unison', { priority: 'last', detuneCents: [], retrigger: false }],
+  ['unison', { priority: 'last', detuneCents: [], spreadCents: 0, retrigger: false }],
   ['lowest-free', { steal: 'oldest', resume: true }],
   ['travel', { path: 'forward', move: 'note', width: 1, overlapMs: 0, priority: 'last' }],
   ['rotate', { steal: 'oldest', resume: false }],

@@ -78,6 +78,27 @@ describe('unison', () => {
     ])
   })
 
+  test('spread evenly over the lamps, half of it below the pitch and half above, upon what each has by itself', () => {
+    const picture = `
+      60   |===|
+      fern |Aaa|
+      moss |Aaa|
+      reed |Aaa|
+      `
+    const spread = expectPicture({ strategy, options: { spreadCents: 20 } }, picture)
+    expect(spread.map(({ voice }) => voice?.cents)).toEqual([-10, 0, 10])
+    const both = expectPicture({ strategy, options: { spreadCents: 20, detuneCents: [1] } }, picture)
+    expect(both.map(({ voice }) => voice?.cents)).toEqual([-9, 0, 10])
+    const alone = expectPicture(
+      { strategy, options: { spreadCents: 20 } },
+      `
+      60   |===|
+      fern |Aaa|
+      `,
+    )
+    expect(alone.map(({ voice }) => voice?.cents)).toEqual([0])
+  })
+
   test('a note on the pedal counts as held', () => {
     expectPicture(
       { strategy },
