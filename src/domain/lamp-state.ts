@@ -4,7 +4,14 @@ import type { Cents, Duty, Hz, Key, Velocity } from './units.ts'
 /** How an output makes a rate, after quantising. */
 export type Drive =
   /** `rate` = Hz x 65536 as on the wire; period = prescaler x (1 + top) timer clocks. */
-  | { readonly kind: 'timer'; readonly rate: number; readonly prescaler: number; readonly top: number }
+  | {
+      readonly kind: 'timer'
+      readonly rate: number
+      readonly prescaler: number
+      readonly top: number
+      /** On-fraction of that period, where it is not the lamp's own: it is begun anew before the period ends. */
+      readonly duty?: Duty
+    }
   /** Nearest key and 14-bit bend (centre 8192). */
   | { readonly kind: 'bend'; readonly key: Key; readonly bend: number }
 

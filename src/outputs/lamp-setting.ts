@@ -14,7 +14,7 @@ export function lampSetting(
       `Output ${output}, slot ${slot}: a serial lamp needs a rate, and got a MIDI key; resolve it for this output`,
     )
   }
-  return { rate: state.drive.rate, duty: Math.round(state.duty * 65535) }
+  return { rate: state.drive.rate, duty: Math.round((state.drive.duty ?? state.duty) * 65535) }
 }
 
 /** The pulse's flash that a lamp is told with; null: it is no pulse. */

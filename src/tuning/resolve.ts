@@ -11,10 +11,11 @@ import type { Bpm, Cents, Duty, Hz, Micros } from '../domain/units.ts'
 import type { Wish } from '../domain/wish.ts'
 import type { BeatClock } from '../time/beat-clock.ts'
 import { glideFrom } from './motion.ts'
+import type { FlashGrid } from './pulse.ts'
 import { flashAtOnce, flashGrid, nextFlash } from './pulse.ts'
 import { keyToHz } from './tuning.ts'
 import type { LampPlace, PartNow, ResolvePart, Sounding } from './voice-light.ts'
-import { isLocked, lightOf, motionOf, steadyHz } from './voice-light.ts'
+import { dutyOf, isLocked, lightOf, motionOf, steadyHz } from './voice-light.ts'
 import { wirePace } from './wire-pace.ts'
 
 export type { ResolvePart } from './voice-light.ts'
@@ -232,9 +233,15 @@ class Resolving {
     const struckAt = strike || !before ? this.#now : before.struckAt
     const sounding: Sounding = { part, voice, base, struckAt, gliding }
     const legato = !strike && known?.lit?.drive.kind === 'bend' ? known.lit.drive.key : undefined
-    const lit = lightOf(sounding, lamp, place, by, this.#now, strike, legato)
+    const grid = this.#gridOf(by)
+    const flash = grid && flashAtOnce(grid, dutyOf(voice, place.lamp, by), this.#now)
+    const lit = lightOf(sounding, lamp, place, by, this.#now, strike, legato, flash)
     if (!lit) return this.#refuse(lamp, part, voice.note, 'range')
-    this.#tellStruck(lamp, sounding, lit, known, by)
+    if (grid && flash === undefined) this.#await(lamp, sounding, strike, known)
+    else {
+      this.#put(lamp, { ...sounding, lit, isWaiting: false, isStale: false, toldAt: this.#now })
+      this.#wishes.push({ lamp, state: lit, gap: by.part.gap })
+    }
     return steady
   }
 
@@ -253,28 +260,12 @@ class Resolving {
     return from === null || from === undefined ? null : glideFrom(glide, from, to, this.#now)
   }
 
-  /** A lamp of a locked pulse is told with its flash, and begins with one. */
-  #tellStruck(lamp: LampIndex, sounding: Sounding, lit: Lit, before: Work | null, by: PartNow): void {
-    const gap = by.part.gap
-    if (!isLocked(by)) {
-      this.#put(lamp, { ...sounding, lit, isWaiting: false, isStale: false, toldAt: this.#now })
-      this.#wishes.push({ lamp, state: lit, gap })
-      return
-    }
-    const grid = this.#gridOf(by)
-    const number = flashAtOnce(grid, lit.duty, this.#now)
-    const isAlone = nextFlash(grid, this.#now).at === Infinity && grid.clock.limit === undefined
-    if (number === undefined && !isAlone) {
-      const own = before?.part === sounding.part ? before : null
-      const waits = { isWaiting: lit.strike || (own?.isWaiting ?? false), isStale: false, toldAt: this.#now }
-      this.#put(lamp, { ...sounding, lit: own?.lit ?? null, ...waits })
-      // Another part's light does not stay until our flash comes.
-      if (before?.lit && !own) this.#wishes.push({ lamp, state: DARK, gap: 0 })
-      return
-    }
-    const begun = number === undefined ? lit : { ...lit, flash: number }
-    this.#put(lamp, { ...sounding, lit: begun, isWaiting: false, isStale: false, toldAt: this.#now })
-    this.#wishes.push({ lamp, state: begun, gap })
+  /** A lamp that pulses begins with its next flash. Another part's light does not stay until then. */
+  #await(lamp: LampIndex, sounding: Sounding, strike: boolean, before: Work | null): void {
+    const own = before?.part === sounding.part ? before : null
+    const isWaiting = strike || (own?.isWaiting ?? false)
+    this.#put(lamp, { ...sounding, lit: own?.lit ?? null, isWaiting, isStale: false, toldAt: this.#now })
+    if (before?.lit && !own) this.#wishes.push({ lamp, state: DARK, gap: 0 })
   }
 
   /** The flashes that are due. */
@@ -282,15 +273,20 @@ class Resolving {
     this.#works.forEach((work, lamp) => {
       if (!work || !this.#state.config.parts[work.part]?.pulse) return
       const by = this.#partNow(work.part, work.voice.channel)
-      if (!by || !isLocked(by)) return
-      const flash = nextFlash(this.#gridOf(by), this.#now)
+      const grid = by && this.#gridOf(by)
+      if (!grid) return
+      const flash = nextFlash(grid, this.#now)
       const isTold = work.toldAt === this.#now && work.lit?.flash === flash.number
       if (flash.at === this.#now && !isTold) this.#tell(lamp, work, by, flash.number)
     })
   }
 
-  #gridOf({ part, tempo }: PartNow) {
-    return flashGrid(part.pulse ?? { bpm: tempo }, this.#state.time.clock, this.#state.since ?? this.#now)
+  /** What the part's lamps are told flash by flash by; undefined: they go on by themselves, faster than that, or while beats stand still. */
+  #gridOf(by: PartNow): FlashGrid | undefined {
+    const { pulse } = by.part
+    if (!pulse || !isLocked(by)) return undefined
+    const grid = flashGrid(pulse, this.#state.time.clock, this.#state.since ?? this.#now)
+    return grid.clock.tempo > 0 ? grid : undefined
   }
 
   /** Tells a sounding lamp what becomes of it now. */
@@ -298,16 +294,11 @@ class Resolving {
     const place = this.#state.config.lamps[lamp]
     if (!place) return
     const legato = work.lit?.drive.kind === 'bend' ? work.lit.drive.key : undefined
-    const made = lightOf(work, lamp, place, by, this.#now, work.isWaiting, legato)
-    if (!made) {
-      this.#refuse(lamp, work.part, work.voice.note, 'range')
-      this.#put(lamp, { ...work, isStale: false, toldAt: this.#now })
-      return
-    }
-    const number = flash ?? (isLocked(by) ? work.lit?.flash : undefined)
-    const lit = number === undefined ? made : { ...made, flash: number }
-    this.#put(lamp, { ...work, lit, isWaiting: false, isStale: false, toldAt: this.#now })
-    this.#wishes.push({ lamp, state: lit, gap: by.part.gap })
+    const lit = lightOf(work, lamp, place, by, this.#now, work.isWaiting, legato, flash)
+    if (!lit) this.#refuse(lamp, work.part, work.voice.note, 'range')
+    else this.#wishes.push({ lamp, state: lit, gap: by.part.gap })
+    const told = lit ? { lit, isWaiting: false } : {}
+    this.#put(lamp, { ...work, ...told, isStale: false, toldAt: this.#now })
   }
 
   #begin(orders: readonly Order[], before: readonly LampState[]): void {
@@ -367,7 +358,7 @@ class Resolving {
   #follow(time: SongBeats): void {
     const before = this.#state.time
     this.#state = { ...this.#state, time }
-    if (time.tempo === before.tempo) return
+    if (time.tempo === before.tempo && time.clock.tempo > 0 === before.clock.tempo > 0) return
     this.#touch((work) => this.#state.config.parts[work.part]?.pulse !== undefined)
   }
 
@@ -434,7 +425,8 @@ class Resolving {
     const pace = this.#state.paces[output]
     if (!pace || work.isWaiting || !work.lit || !(work.isStale || this.#moves(work.part))) return undefined
     const by = this.#partNow(work.part, work.voice.channel)
-    if (!by || (work.lit.flash !== undefined && this.#nextFlash(by, this.#now) < Infinity)) return undefined
+    // One that comes down from a pitch is a pulse at once, and on the beat with its next flash.
+    if (!by || (work.lit.flash !== undefined && this.#gridOf(by))) return undefined
     if (work.isStale) return pace.at + pace.every
     // By when it was last told, so that a glide that has ended since is told once more, and ends on its pitch.
     const motion = motionOf(work, by, work.toldAt)
@@ -454,11 +446,6 @@ class Resolving {
     )
   }
 
-  /** When the part's lamps have their next flash; Infinity: they are not told by flashes, or nobody knows. */
-  #nextFlash(by: PartNow, from: Micros): Micros {
-    return isLocked(by) ? nextFlash(this.#gridOf(by), from).at : Infinity
-  }
-
   #wake(): Micros | undefined {
     let wake = Infinity
     this.#works.forEach((work, lamp) => {
@@ -468,7 +455,8 @@ class Resolving {
       if (due !== undefined) wake = Math.min(wake, Math.max(due, this.#now + 1))
       if (!this.#state.config.parts[work.part]?.pulse) return
       const by = this.#partNow(work.part, work.voice.channel)
-      if (by) wake = Math.min(wake, this.#nextFlash(by, this.#now + 1))
+      const grid = by && this.#gridOf(by)
+      if (grid) wake = Math.min(wake, nextFlash(grid, this.#now + 1).at)
     })
     return wake === Infinity ? undefined : wake
   }

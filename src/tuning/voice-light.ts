@@ -12,6 +12,7 @@ import { foldIntoRange } from './fold.ts'
 import type { Gliding } from './motion.ts'
 import { glideCents, isGliding, sweepPlace, vibratoCents, wanderCents } from './motion.ts'
 import { betweenPulseAndPitch, LOCKED_BELOW, pulseHz } from './pulse.ts'
+import type { Quantised } from './quantise.ts'
 import { quantise } from './quantise.ts'
 
 /** What a part's voices have in common. */
@@ -73,7 +74,7 @@ export function steadyHz(
   return foldIntoRange(asked, lamp.lowHz, lamp.highHz)?.hz
 }
 
-/** What the lamp shall do now; undefined where it cannot. `legato`: the key it sounds by MIDI, which a bend may keep. */
+/** What the lamp shall do now; undefined where it cannot. `legato`: the key it sounds by MIDI, which a bend may keep. `flash`: the pulse's flash that begins now. */
 export function lightOf(
   sounding: Sounding,
   index: LampIndex,
@@ -82,6 +83,7 @@ export function lightOf(
   now: Micros,
   strike: boolean,
   legato: number | undefined,
+  flash?: number,
 ): Lit | undefined {
   const { lamp, output } = place
   const { part } = by
@@ -89,7 +91,8 @@ export function lightOf(
   const steady = steadyHz(sounding, place, by.bend)
   if (steady === undefined) return undefined
   const hz = movedHz(steady, sounding, index, place, by, now)
-  const made = quantise(hz, output, lamp.slot, legato)
+  const duty = dutyOf(voice, lamp, by)
+  const made = flash === undefined ? quantise(hz, output, lamp.slot, legato) : oneFlash(hz, duty, place)
   if (!made) return undefined
   return {
     on: true,
@@ -101,10 +104,21 @@ export function lightOf(
     hz,
     realHz: made.realHz,
     cents: made.cents,
-    duty: dutyOf(voice, lamp, by),
+    duty,
     drive: made.drive,
     strike,
+    ...(flash === undefined ? {} : { flash }),
   }
+}
+
+/**
+ * A single flash: each is begun by us, so its timer is given a period twice as long, where it has one, and as long an on part. It then never begins one by itself while
+ * beats slow down, or where its clock is fast. How often it flashes is up to us, and exact.
+ */
+function oneFlash(hz: Hz, duty: Duty, { lamp, output }: LampPlace): Quantised | undefined {
+  const made = quantise(hz / 2, output, lamp.slot) ?? quantise(hz, output, lamp.slot)
+  if (made?.drive.kind !== 'timer') return made
+  return { drive: { ...made.drive, duty: (duty * made.realHz) / hz }, realHz: hz, cents: 0 }
 }
 
 function movedHz(
@@ -125,7 +139,7 @@ function movedHz(
   return Math.min(lamp.highHz, betweenPulseAndPitch(pulseHz(part.pulse, tempo), moved, pitched))
 }
 
-function dutyOf({ duty, key }: Voice, { minDuty, maxDuty }: Lamp, by: PartNow): Duty {
+export function dutyOf({ duty, key }: Voice, { minDuty, maxDuty }: Lamp, by: PartNow): Duty {
   return within(duty ?? partDuty(by, key), minDuty, maxDuty)
 }
 
