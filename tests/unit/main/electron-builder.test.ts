@@ -63,6 +63,17 @@ test('icons are there, square, and as large as their names say', async () => {
   for (const icon of [mac.icon, win.icon]) expect(existsSync(join(ROOT, icon))).toBe(true)
 })
 
+test('what the built host reads beside itself is packed', async () => {
+  const { files } = await packing()
+  const host = readFileSync(join(ROOT, 'app/engine/host/process.ts'), 'utf8')
+  const folders = [...host.matchAll(/asset\('(\w+)/g)].map(([, folder]) => `assets/${folder}`)
+  expect([...new Set(folders)].sort()).toEqual(['assets/scales', 'assets/shows'])
+  for (const folder of folders) {
+    expect(files).toContain(`${folder}/**`)
+    expect(existsSync(join(ROOT, folder))).toBe(true)
+  }
+})
+
 test('what the app starts from is what the build makes', () => {
   const { main } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as { main: string }
   expect(main).toBe('dist/main.js')
