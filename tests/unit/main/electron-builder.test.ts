@@ -7,7 +7,7 @@ const ROOT = resolve(import.meta.dirname, '../../..')
 
 interface Packing {
   readonly asarUnpack: string[]
-  readonly files: string[]
+  readonly files: readonly { readonly filter: readonly string[] }[]
   readonly mac: { readonly icon: string }
   readonly win: { readonly icon: string }
   readonly linux: { readonly icon: string }
@@ -69,7 +69,7 @@ test('what the built host reads beside itself is packed', async () => {
   const folders = [...host.matchAll(/asset\('(\w+)/g)].map(([, folder]) => `assets/${folder}`)
   expect([...new Set(folders)].sort()).toEqual(['assets/scales', 'assets/shows'])
   for (const folder of folders) {
-    expect(files).toContain(`${folder}/**`)
+    expect(files.flatMap(({ filter }) => filter)).toContain(`${folder}/**`)
     expect(existsSync(join(ROOT, folder))).toBe(true)
   }
 })
