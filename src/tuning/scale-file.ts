@@ -80,10 +80,13 @@ function needed({ map, refNote, refHz }: Reference): Reference {
   return isPlain ? { refNote, refHz } : { map, refNote, refHz }
 }
 
-/** A keyboard mapping can look like a scale of few pitches with lines left over: its second number is then taken for their count. */
+/**
+ * A keyboard mapping can look like a scale of few pitches, most often with lines left over: its second number is then taken for their count. Whole numbers that
+ * rise are never a good mapping, since its reference key would lie above its last.
+ */
 function readScl(text: string): ScaleFileRead<Scl> {
   const read = parseScl(text)
-  const isMap = looksLikeMap(text) && (read.ok ? read.read.left > 0 : parseKbm(text).ok)
+  const isMap = looksLikeMap(text) && (parseKbm(text).ok || (read.ok && read.read.left > 0))
   if (!isMap) return read
   const hint = 'give it as the keyboard mapping, and the scale beside it'
   return {

@@ -99,6 +99,7 @@ test('a file that ends too soon tells what is missing next, all else that is wro
     '9: found "two"; expected a degree, or x for a key that is not mapped',
     expect.stringMatching(/^10: found "10001"; .* degrees go from -10000 to 10000/),
   ])
+  expect(faults(text(HEADER, '0', 'xylem', 'x!'))).toEqual([expect.stringMatching(/^9: found "xylem"/)])
   expect(faults(text(HEADER, '0', '', '3'))).toEqual([
     expect.stringMatching(/^9: found an empty line; expected a degree, or x/),
   ])
@@ -125,6 +126,9 @@ test('a reference key that is not mapped is refused, with those that could be it
   expect(faults(text(['4', '0', '127', '125', '61', '256.0', '5'], 'x', '1', '2', '3'))).toHaveLength(1)
   expect(faults(text(other(1, '62'), '0', '2', '3'))).toEqual([
     expect.stringMatching(/^5: found key 60, which the map leaves out; .* the nearest: 62, 63$/),
+  ])
+  expect(faults(text(other(2, '58'), '0', '2', '3'))).toEqual([
+    expect.stringMatching(/^5: found key 60, .* the nearest: 58, 57$/),
   ])
   expect(faults(text(HEADER))).toEqual([expect.stringMatching(/the map has no such key$/)])
 })

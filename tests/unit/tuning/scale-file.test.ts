@@ -31,6 +31,11 @@ test('a mapping that says only what is so without one is left out', () => {
   const read = parseScale(scl(THREE), kbm('0\n0\n127\n57\n57\n220.0\n3\n'))
   expect(read).toMatchObject({ ok: true, scale: { refNote: 57, refHz: 220 } })
   expect(JSON.stringify(read)).not.toContain('"map"')
+  // Here some keys are not mapped.
+  const low = parseScale(scl(THREE), kbm('0\n0\n96\n57\n57\n220.0\n3\n'))
+  expect(low).toMatchObject({ scale: { map: { first: 0, last: 96, degrees: [] } } })
+  const high = parseScale(scl(THREE), kbm('0\n36\n127\n57\n57\n220.0\n3\n'))
+  expect(high).toMatchObject({ scale: { map: { first: 36, last: 127, degrees: [] } } })
   // Here the 1/1 is on another key than the reference.
   expect(parseScale(scl(THREE), kbm('0\n0\n127\n60\n57\n220.0\n3\n'))).toMatchObject({
     scale: { map: { middle: 60 } },
@@ -48,7 +53,15 @@ test('faults of both files are told with file and line', () => {
   })
 })
 
-test('of very many faults a hundred are told, the rest counted', () => {
+test('of very many faults a hundred are told, the rest counted; of a long line its beginning', () => {
+  const hundred = parseScale(scl(`x\n100\n${'0\n'.repeat(100)}`))
+  expect(hundred.ok ? [] : hundred.faults.map((fault) => fault.slice(0, 14))).toEqual(
+    Array.from({ length: 100 }, (_, place) => `reed.scl (line ${place + 3}`.slice(0, 14)),
+  )
+  const long = parseScale(scl(`x\n1\n${'fern'.repeat(100)}`))
+  expect(long).toMatchObject({
+    faults: [expect.stringContaining(`found "${'fern'.repeat(10)}..."; expected`)],
+  })
   const read = parseScale(scl(`x\n1000\n${'0\n'.repeat(1000)}`))
   expect(read.ok ? [] : read.faults).toHaveLength(101)
   expect(read.ok ? '' : read.faults[100]).toBe('reed.scl: and 900 more')
@@ -58,6 +71,10 @@ test.each([
   ['12\n0\n127\n60\n69\n440.0\n12\n0\n1\n2\n3\n4\n5\n6\n7\n8\n9\n10\n11\n'],
   ['! linear\n0\n0\n127\n60\n60\n261.6\n12\n'],
   ['12\n1\n127\n60\n69\n440.0\n12\n0\n'],
+  // As a scale of five pitches it would have no line left over.
+  ['0\n5\n127\n60\n60\n261.6\n12\n'],
+  // No good mapping either, and one line left over.
+  ['12\n4\n200\n60\n69\n440.0\n12\n'],
   ['12\n36\n96\n60\n69\n440.0\n12\n0\nx\n2\nx\n4\n5\nx\n7\nx\n9\n'],
 ])('a keyboard mapping given as a scale is told, and not taken for a scale of few pitches: %j', (text) => {
   expect(parseScale(scl(text))).toEqual({
@@ -73,6 +90,7 @@ test('a scale of whole numbers is a scale, whatever it is called', () => {
     ok: true,
     scale: { name: '5', pitches: ['6', '7', '8', '9', '10'] },
   })
+  expect(parseScale(scl('1\n0\n5\n'))).toMatchObject({ ok: true, scale: { name: '1', pitches: [] } })
 })
 
 test.each([
