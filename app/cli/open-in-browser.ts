@@ -15,6 +15,7 @@ const DEMO = {
   show: fileURLToPath(new URL('../assets/shows/glasshouse.json', import.meta.url)),
   take: fileURLToPath(new URL('../assets/shows/glasshouse.mid', import.meta.url)),
 }
+const SCALES = fileURLToPath(new URL('../assets/scales', import.meta.url))
 /** The terminal hears what screens hear, and asks nothing. */
 const TERMINAL = { place: 'browser', key: '' } as const
 /** Where screens are found unless another program has it. */
@@ -50,6 +51,7 @@ export async function openInBrowser({ show, given, canShow }: BrowserMode): Prom
     spawn: forkEngine,
     stateFolder: state,
     demo: DEMO,
+    scales: SCALES,
     ...(rig === undefined ? {} : { rig }),
   })
   host.attach(createTerminalEar({ wantsReal: show !== undefined && rig !== 'virtual', say }), TERMINAL)

@@ -21,7 +21,7 @@ export interface KeyMap {
   readonly last: Key
   /** The key on which the pattern of `degrees` begins. */
   readonly middle: Key
-  /** The degree that is one repetition of the pattern up. */
+  /** The degree that is one repetition of the pattern up; 0: the scale's last. */
   readonly formalOctave: number
   /** Degree of each key from `middle` on, repeated up and down; null: not mapped. Empty: each key is one degree. */
   readonly degrees: readonly (number | null)[]

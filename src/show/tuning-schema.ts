@@ -1,8 +1,16 @@
 import { z } from 'zod'
+import {
+  LONGEST_SCALE_NAME,
+  MOST_DEGREE,
+  MOST_MAP_KEYS,
+  MOST_PITCH_CENTS,
+  MOST_PITCHES,
+  MOST_REFERENCE_HZ,
+} from '../domain/scale-limits.ts'
 import { SCALE_PITCH_TEXT } from '../domain/scale-pitch.ts'
 import { id, key, positive, reference } from './field-values.ts'
 
-const atKey = { refNote: key, refHz: positive(100_000) }
+const atKey = { refNote: key, refHz: positive(MOST_REFERENCE_HZ) }
 
 const equal = z.strictObject({
   id,
@@ -13,7 +21,7 @@ const equal = z.strictObject({
 })
 
 const pitch = z.union([
-  z.number().min(-120_000).max(120_000),
+  z.number().min(-MOST_PITCH_CENTS).max(MOST_PITCH_CENTS),
   z.string().regex(SCALE_PITCH_TEXT, 'a ratio such as "3/2", or a number of cents'),
 ])
 
@@ -21,15 +29,15 @@ const map = z.strictObject({
   first: key.default(0),
   last: key.default(127),
   middle: key.default(60),
-  formalOctave: z.int().min(0).max(10_000),
-  degrees: z.array(z.int().min(-10_000).max(10_000).nullable()).max(128).default([]),
+  formalOctave: z.int().min(0).max(MOST_DEGREE),
+  degrees: z.array(z.int().min(-MOST_DEGREE).max(MOST_DEGREE).nullable()).max(MOST_MAP_KEYS).default([]),
 })
 
 const scale = z.strictObject({
   id,
   kind: z.literal('scale'),
-  name: z.string().max(200).default(''),
-  pitches: z.array(pitch).max(1000),
+  name: z.string().max(LONGEST_SCALE_NAME).default(''),
+  pitches: z.array(pitch).max(MOST_PITCHES),
   map: map.optional(),
   ...atKey,
 })

@@ -15,8 +15,8 @@ interface Worked {
 const worked = new WeakMap<ScaleTuning, Worked>()
 
 /**
- * What `key` sounds: degree n + i of a scale with n pitches lies one period, its last pitch, above degree i. Undefined for a key that is not mapped, for all keys
- * where the reference is not, and where the pitch is past what a number holds.
+ * What `key` sounds: degree n + i of a scale with n pitches lies one period, its last pitch, above degree i; in a scale of no pitches every degree is the 1/1.
+ * Undefined for a key that is not mapped, for all keys where the reference is not, and where the pitch is past what a number holds.
  */
 export function scaleKeyToHz(tuning: ScaleTuning, key: Key): Hz | undefined {
   const known = worked.get(tuning) ?? work(tuning)
@@ -44,7 +44,12 @@ function keyCents({ map, refNote }: ScaleTuning, known: Worked, key: Key): Cents
   const repetition = Math.floor((key - map.middle) / size)
   const degree = map.degrees[key - map.middle - repetition * size]
   if (degree === undefined || degree === null) return undefined
-  return degreeCents(known, degree) + repetition * degreeCents(known, map.formalOctave)
+  return degreeCents(known, degree) + repetition * repetitionCents(known, map.formalOctave)
+}
+
+/** A pattern that repeats at no distance would be of no use: a formal octave of 0 stands for the scale's last degree. */
+function repetitionCents(known: Worked, formalOctave: number): Cents {
+  return formalOctave === 0 ? known.period : degreeCents(known, formalOctave)
 }
 
 function degreeCents({ degrees, period }: Worked, degree: number): Cents {

@@ -5,6 +5,8 @@ import { parseShow } from '../../src/show/parse-show.ts'
 import { strategies } from '../../src/strategies/registry.ts'
 
 const FOLDER = join(import.meta.dirname, '../../assets/shows')
+/** The scales that come with the house. */
+export const SCALES = join(import.meta.dirname, '../../assets/scales')
 export const DEMO_SHOW = join(FOLDER, 'glasshouse.json')
 export const DEMO_TAKE = join(FOLDER, 'glasshouse.mid')
 

@@ -10,7 +10,7 @@ import { fromHost } from '../../src/contract/from-host.ts'
 import type { FromHost } from '../../src/contract/from-host.ts'
 import { readMessage } from '../../src/contract/read-message.ts'
 import type { ToHost } from '../../src/contract/to-host.ts'
-import { DEMO_SHOW, DEMO_TAKE } from './demo.ts'
+import { DEMO_SHOW, DEMO_TAKE, SCALES } from './demo.ts'
 import { eventually } from './eventually.ts'
 import { FakeEngine, FakeTimers } from './fake-engine.ts'
 import { scratchFolder } from './scratch.ts'
@@ -91,6 +91,7 @@ export class HostRun {
       },
       stateFolder: join(this.folder, 'state'),
       demo: { show: DEMO_SHOW, take: DEMO_TAKE },
+      scales: SCALES,
       quit: () => this.quits++,
       timers: this.timers,
     })

@@ -22,6 +22,7 @@ async function work(folder: string, place: number): Promise<void> {
     spawn: () => new FakeEngine(),
     stateFolder: join(folder, 'state'),
     demo: { show: demo, take: demo },
+    scales: demo,
   })
   let receive = (message: unknown): void => void message
   const ask = (message: WithoutVersion<ToHost>): void => receive({ v: 1, ...message })

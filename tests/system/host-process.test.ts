@@ -42,6 +42,13 @@ test('the host of the desktop app plays the demo in an engine of its own, takes 
   const show = said.find((message) => message.type === 'show')
   expect(show).toMatchObject({ isDemo: true, rig: 'virtual' })
 
+  // What lies beside the built host is found.
+  ask({ type: 'ask-scales' })
+  await eventually(() => of('scales').length > 0, LIMIT)
+  expect(of('scales')).toMatchObject([
+    { scales: expect.arrayContaining([expect.objectContaining({ id: 'twelfth-in-13' })]) },
+  ])
+
   const base = show?.type === 'show' ? show.revision : 0
   ask({ type: 'edit', base, label: 'title', changes: [{ do: 'set', path: ['title'], value: 'Third night' }] })
   await eventually(

@@ -16,6 +16,7 @@ import { EngineWords } from './engine-words.ts'
 import type { Entry, RemoteDoor } from './entry.ts'
 import { lockRefusal } from './gig-lock.ts'
 import { refusal } from './rights.ts'
+import { scaleReadWord, scalesWords, scaleWrittenWord } from './scale-words.ts'
 import { Screen } from './screen.ts'
 import { Screens } from './screens.ts'
 import type { Standing } from './settings.ts'
@@ -31,6 +32,8 @@ export interface HostOptions {
   /** Where settings and unsaved work are kept from one start to the next. */
   readonly stateFolder: string
   readonly demo: ShowKeeperOptions['demo']
+  /** The folder of the scales that come with the house. */
+  readonly scales: string
   /** What the person wants for shows that are opened. */
   readonly rig?: ShowKeeperOptions['rig']
   /** The desktop asks for the end. */
@@ -58,6 +61,7 @@ export class Host {
   readonly #keeper: ShowKeeper
   readonly #timers: SupervisorTimers
   readonly #quit: () => void
+  readonly #scales: string
   readonly #screens = new Screens()
   readonly #words = new EngineWords()
   readonly #forms = strategyForms(strategies)
@@ -72,9 +76,18 @@ export class Host {
   /** Whether the engine has been asked for `monitor`. */
   #isWatching = false
 
-  constructor({ spawn, stateFolder, demo, rig, quit = () => {}, timers = MACHINE_TIMERS }: HostOptions) {
+  constructor({
+    spawn,
+    stateFolder,
+    demo,
+    scales,
+    rig,
+    quit = () => {},
+    timers = MACHINE_TIMERS,
+  }: HostOptions) {
     this.#timers = timers
     this.#quit = quit
+    this.#scales = scales
     this.#supervisor = new Supervisor({ spawn, say: (message) => this.#heard(message), timers })
     this.#settings = new Settings(stateFolder, (message) => this.#note('warning', 'settings', message))
     this.#work = new UnsavedWork({
@@ -286,6 +299,12 @@ export class Host {
         const why = 'the show has no such part; it was changed meanwhile'
         return screen.tell(word ?? { v, type: 'failed', what: 'tuning', message: why })
       }
+      case 'read-scale':
+        return screen.tell(scaleReadWord(message))
+      case 'ask-scales':
+        return void scalesWords(this.#scales).then((words) => words.forEach((word) => screen.tell(word)))
+      case 'write-scale':
+        return screen.tell(scaleWrittenWord(keeper.document?.show, message.tuning))
       case 'ask-checks':
         return screen.tell(
           checksWord(keeper) ?? { v, type: 'failed', what: 'checks', message: 'no show is open' },

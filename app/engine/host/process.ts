@@ -25,6 +25,7 @@ const end = (): void => {
 const host = new Host({
   spawn: forkEngine,
   stateFolder: stateFolder({ env: process.env, platform: process.platform, home: homedir() }),
+  scales: asset('scales'),
   demo: { show: asset('shows/glasshouse.json'), take: asset('shows/glasshouse.mid') },
   quit: end,
 })

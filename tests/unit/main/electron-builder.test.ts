@@ -7,7 +7,7 @@ const ROOT = resolve(import.meta.dirname, '../../..')
 
 interface Packing {
   readonly asarUnpack: string[]
-  readonly files: string[]
+  readonly files: readonly { readonly filter: readonly string[] }[]
   readonly mac: { readonly icon: string }
   readonly win: { readonly icon: string }
   readonly linux: { readonly icon: string }
@@ -61,6 +61,17 @@ test('icons are there, square, and as large as their names say', async () => {
     expect(`${bytes.readUInt32BE(16)}x${bytes.readUInt32BE(20)}.png`).toBe(icon)
   }
   for (const icon of [mac.icon, win.icon]) expect(existsSync(join(ROOT, icon))).toBe(true)
+})
+
+test('what the built host reads beside itself is packed', async () => {
+  const { files } = await packing()
+  const host = readFileSync(join(ROOT, 'app/engine/host/process.ts'), 'utf8')
+  const folders = [...host.matchAll(/asset\('(\w+)/g)].map(([, folder]) => `assets/${folder}`)
+  expect([...new Set(folders)].sort()).toEqual(['assets/scales', 'assets/shows'])
+  for (const folder of folders) {
+    expect(files.flatMap(({ filter }) => filter)).toContain(`${folder}/**`)
+    expect(existsSync(join(ROOT, folder))).toBe(true)
+  }
 })
 
 test('what the app starts from is what the build makes', () => {
