@@ -239,6 +239,7 @@ export class Host {
       case 'tempo':
       case 'tap':
       case 'beats':
+      case 'tune':
       case 'dark-all':
       case 'choose-port':
       case 'listen-again':
