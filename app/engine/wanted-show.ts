@@ -14,6 +14,7 @@ export interface LoadOptions {
 
 type Load = Extract<ToEngineInput, { type: 'load' }>
 type Revise = Extract<ToEngineInput, { type: 'revise' }>
+type Tune = Extract<ToEngineInput, { type: 'tune' }>
 
 /** Asked of an engine and not answered. */
 interface Asked {
@@ -29,6 +30,8 @@ interface Asked {
 export class WantedShow {
   #taken: LoadOptions | undefined
   #asked: readonly Asked[] = []
+  /** The tuning that its song went on in, where that was not its own. */
+  #tuned: string | null = null
   #requests = 0
 
   /** As it will be once all that was asked is done; undefined before anything was. */
@@ -47,10 +50,14 @@ export class WantedShow {
   heard(message: FromEngine): void {
     switch (message.type) {
       case 'loaded':
+        if (this.#isLoad(message.request)) this.#tuned = null
         this.#answered(message.request)
         return this.#isAt(message.song, message.position)
       case 'song':
         return this.#isAt(message.song, message.position)
+      case 'tuned':
+        this.#tuned = message.tuning
+        return
       case 'load-failed':
         this.#asked = this.#asked.filter((_, place) => place !== this.#placeOf(message.request))
     }
@@ -64,12 +71,15 @@ export class WantedShow {
   }
 
   /** For an engine that has just greeted: all it needs to be where the one before it was. */
-  again(recover: boolean): readonly (Load | Revise)[] {
+  again(recover: boolean): readonly (Load | Revise | Tune)[] {
     const taken = this.#taken ? [loadMessage(this.#taken, ++this.#requests)] : []
     const asked = this.#asked.map(({ message }) => message)
-    return [...taken, ...asked].map((message, place) =>
+    const loads = [...taken, ...asked].map((message, place) =>
       message.type === 'load' && place === 0 ? { ...message, recover } : message,
     )
+    // A show that is loaded anew begins in its songs' tunings.
+    if (this.#tuned === null || asked.some(({ type }) => type === 'load')) return loads
+    return [...loads, { v: CONTRACT_VERSION, type: 'tune', tuning: this.#tuned, retune: false }]
   }
 
   #ask<Message extends Load | Revise>(message: Message): Message {
@@ -82,6 +92,10 @@ export class WantedShow {
     const place = this.#placeOf(request)
     for (const { message } of this.#asked.slice(0, place + 1)) this.#taken = after(this.#taken, message)
     this.#asked = this.#asked.slice(place + 1)
+  }
+
+  #isLoad(request: number | undefined): boolean {
+    return this.#asked[this.#placeOf(request)]?.message.type === 'load'
   }
 
   #placeOf(request: number | undefined): number {
