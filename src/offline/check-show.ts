@@ -21,6 +21,7 @@ import { supplyFindings } from './check/supply.ts'
 import type { Survey } from './check/survey.ts'
 import { surveyShow } from './check/survey.ts'
 import { switchingFindings } from './check/switching.ts'
+import { toldTuningFindings } from './check/told-tuning.ts'
 import { tuningErrorFindings } from './check/tuning-error.ts'
 import { unusedFindings } from './check/unused.ts'
 import { zoneFindings } from './check/zones.ts'
@@ -35,6 +36,7 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   sharingFindings,
   zoneFindings,
   midiOutputFindings,
+  toldTuningFindings,
   serialOutputFindings,
   clockInFindings,
   clockOutFindings,
