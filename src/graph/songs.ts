@@ -118,7 +118,7 @@ export class Songs {
 
   /** What the song that plays is in, but for parts with a tuning of their own. */
   get wholeTuning(): SongTuning {
-    return this.#tunings.whole(this.#branch.song)
+    return this.#tunings.whole(this.#playing)
   }
 
   /** The song goes on in another tuning; null: its own. */

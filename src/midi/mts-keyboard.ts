@@ -67,7 +67,7 @@ export const mtsKeyboard: Stage<MtsKeyboardConfig, MtsKeyboardState, MtsKeyboard
     programs: {},
   }),
   step(state, event): Step<MtsKeyboardState, MtsKeyboardOut> {
-    if ('kind' in event) return told(state, { ...state, tunings: event.tunings }, false)
+    if ('kind' in event) return told(state, { ...state, tunings: event.tunings }, true)
     switch (event.type) {
       case 'sysex':
         return hear(state, event.data)
