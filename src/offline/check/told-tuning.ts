@@ -25,7 +25,11 @@ export function toldTuningFindings({ show }: Survey): CheckFinding[] {
     if (output.kind !== 'midi' || !output.mts) return []
     const { mts } = output
     const place = placeAt(['rig', 'outputs', index, 'mts'])
-    const said = [...used.flatMap((id) => unsaid(show, mts, id)), ...cost(show, output, mts, used)]
+    const said = [
+      ...used.flatMap((id) => unsaid(show, mts, id)),
+      ...cost(show, output, mts, used),
+      ...twice(show, output),
+    ]
     return said.map(({ gravity, message }): CheckFinding => ({ gravity, ...place, message }))
   })
 }
@@ -84,6 +88,13 @@ function cost(show: Show, output: MidiOutput, mts: MtsOut, used: readonly Tuning
       : ''
   const message = `telling a tuning there takes ${pieces}; a message is up to ${figure(longest, 3)} ms on a MIDI cable (31250 baud). ${wait}${remedy}`
   return [{ gravity: lamps > 0 && mts.form === 'bulk' ? 'warning' : 'note', message }]
+}
+
+/** Lamps are played by key and bend from equal steps. */
+function twice({ rig }: Show, { id }: MidiOutput): Said[] {
+  if (!rig.lamps.some((lamp) => lamp.output === id)) return []
+  const message = `lamps hang on output ${id} itself, and are given their pitch by keys of equal steps and bends: a lamp box that goes by tuning messages as well would be out of tune. Turn that off in the box, or tell the tuning to an output of its own.`
+  return [{ gravity: 'note', message }]
 }
 
 /** Undefined: a serial port, which shares no cable. */

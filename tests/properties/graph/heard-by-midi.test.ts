@@ -56,6 +56,7 @@ const output = fc.record({
   layout: fc.constantFrom('channel-per-lamp', 'mpe'),
   bendRange: fc.constantFrom(2, 5, 12, 48),
   bendBits: fc.constantFrom(7, 8, 10, 14),
+  dutyController: fc.constantFrom(undefined, 74),
   form: fc.constantFrom('keys', 'bulk'),
 })
 const what = fc.oneof(
@@ -65,6 +66,7 @@ const what = fc.oneof(
   { weight: 1, arbitrary: fc.constant({ reopen: true as const }) },
   { weight: 1, arbitrary: fc.nat(2).map((tune) => ({ tune })) },
   { weight: 1, arbitrary: fc.constant({ dark: true as const }) },
+  { weight: 1, arbitrary: fc.constantFrom('tide', 'ebb').map((song) => ({ song })) },
 )
 const steps = fc.array(fc.tuple(fc.constantFrom(0, 700, 9_000, 90_000), what), {
   minLength: 5,
@@ -75,6 +77,7 @@ const part = fc.record({
   glide: fc.constantFrom(undefined, { ms: 60, when: 'legato' }, { centsPerSecond: 4000, when: 'always' }),
   vibrato: fc.constantFrom(undefined, { cents: 30, hz: 6 }),
 })
+const songs = fc.record({ tide: part, ebb: part, enter: fc.constantFrom('cut', 'carry') })
 
 test('an instrument that knows nothing but the bytes sounds what frames say, also after it was plugged in again, and another one the whole tuning', () => {
   checkProperty(
@@ -82,7 +85,7 @@ test('an instrument that knows nothing but the bytes sounds what frames say, als
     fc.property(
       fc.tuple(tuning, tuning, tuning),
       output,
-      part,
+      songs,
       steps,
       (tunings, { form, ...din }, how, played) => {
         const show = validShow(JSON.parse(JSON.stringify(raw(tunings, { ...din, form }, how))))
@@ -93,6 +96,7 @@ test('an instrument that knows nothing but the bytes sounds what frames say, als
           at = Math.max(at + after, run.graph.now)
           if ('bytes' in one) run.graph.play('keys', one.bytes, at)
           else if ('tune' in one) run.graph.tune(one.tune === 2 ? null : `t${one.tune}`, true, at)
+          else if ('song' in one) run.graph.changeSong(one.song, at)
           else if ('dark' in one) run.graph.darkAll(at)
           else {
             run.graph.advance(at)
@@ -105,7 +109,7 @@ test('an instrument that knows nothing but the bytes sounds what frames say, als
         const ear = new MidiEar(din.bendBits)
         const last = opened.at(-1) ?? 0
         for (const event of run.of('bytes')) if (event.at >= last) ear.take(event.bytes)
-        const wanted = run.graph.tuning ?? show.songs[0]?.tuning
+        const wanted = run.graph.tuning ?? show.songs.find(({ id }) => id === run.graph.song)?.tuning
         const known = knownTuning(show.tunings, wanted)
         if (!known) throw new Error(`no tuning ${wanted}`)
         tuningTable(known).forEach((hz, key) => {
@@ -120,7 +124,11 @@ test('an instrument that knows nothing but the bytes sounds what frames say, als
   )
 })
 
-function raw(tunings: readonly unknown[], din: Record<string, unknown>, part: Record<string, unknown>) {
+function raw(
+  tunings: readonly unknown[],
+  din: Record<string, unknown>,
+  how: { tide: object; ebb: object; enter: string },
+) {
   const { form, ...rest } = din
   return {
     format: 'lanthorn-show',
@@ -133,15 +141,13 @@ function raw(tunings: readonly unknown[], din: Record<string, unknown>, part: Re
     },
     players: [{ id: 'keys', kind: 'keys', input: { port: 'Keybed' } }],
     tunings: tunings.map((one, index) => ({ id: `t${index}`, ...(one as object) })),
-    songs: [
-      {
-        id: 'tide',
-        title: 'Tide table',
-        tuning: 't2',
-        parts: [{ id: 'lead', player: 'keys', lamps: LAMPS, ...part }],
-      },
-    ],
+    songs: [song('tide', 't2', how.tide, how.enter), song('ebb', 't1', how.ebb, how.enter)],
   }
+}
+
+function song(id: string, tuning: string, part: object, enter: string) {
+  const parts = [{ id: 'lead', player: 'keys', lamps: LAMPS, ...part }]
+  return { id, title: id, tuning, enter, parts }
 }
 
 /** At the end of each moment: every lamp as the frames say it, every channel as it sounds. */

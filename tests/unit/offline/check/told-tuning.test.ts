@@ -5,13 +5,15 @@ import type { RawShow } from '../../../support/shows.ts'
 const EVEN = { id: 'even', kind: 'equal', steps: 12, periodCents: 1200, refNote: 69, refHz: 440 }
 const NINETEEN = { ...EVEN, id: 'nineteen', steps: 19 }
 
+const TWICE = 'goes by tuning messages as well'
+
 /** The lamps on one output, and what is said of telling another, or the same, the tuning. */
 function said(mts: RawShow, more: RawShow = {}, lampsToo = true): string[] {
   const din = { id: 'wire', kind: 'midi', port: 'Box', layout: 'channel-per-lamp' }
   const other = { id: 'choir', kind: 'midi', port: 'Choir', layout: 'channel-per-lamp', mts }
   const outputs = lampsToo ? [{ ...din, mts }] : [din, other]
   const house = quietHouse({ rig: rig({}, outputs), tunings: [EVEN, NINETEEN], ...more } as never)
-  return found(house).filter((one) => one.includes('.mts:'))
+  return found(house).filter((one) => one.includes('.mts:') && !one.includes(TWICE))
 }
 
 // Lengths by the MIDI Tuning Standard; MIDI 1.0: 31,250 baud, ten bits a byte, 0.32 ms a byte.
@@ -33,6 +35,17 @@ test('what telling a tuning costs, by form', () => {
   expect(said({ form: 'bulk' }, {}, false)).toEqual([
     expect.stringMatching(/^note, \$\.rig\.outputs\[1\]\.mts: .* No lamp hangs on that port\.$/),
   ])
+})
+
+test('lamps that hang on the very output, whose box must not go by the tuning', () => {
+  const din = { id: 'wire', kind: 'midi', port: 'Box', layout: 'mpe', mts: {} }
+  const other = { id: 'choir', kind: 'midi', port: 'Choir', layout: 'channel-per-lamp' }
+  const hung = (outputs: RawShow[]) =>
+    found(quietHouse({ rig: rig({}, outputs as never) })).filter((one) => one.includes(TWICE))
+  expect(hung([din])).toEqual([
+    expect.stringMatching(/^note, \$\.rig\.outputs\[0\]\.mts: lamps hang on output wire/),
+  ])
+  expect(hung([{ ...din, mts: undefined } as never, { ...other, mts: {} }])).toEqual([])
 })
 
 test('a tuning that a form cannot say, of a song or of a control', () => {
