@@ -1,14 +1,14 @@
 import type { MidiOutput } from '../../domain/rig.ts'
 import type { Show } from '../../domain/show.ts'
-import type { Channel } from '../../domain/units.ts'
+import type { Cents, Channel } from '../../domain/units.ts'
 import type { CheckFinding, FindingPlace } from './finding.ts'
 import { placeAt } from './finding.ts'
 import { lampChannels } from './lamp-channels.ts'
 import { figure, listed } from './listed.ts'
 import type { Survey } from './survey.ts'
 
-/** Bend ranges above this have coarse steps. */
-const COARSE_RANGE = 24
+/** Steps beyond this are coarse: those of a range of 24 semitones at 14 bits. */
+const COARSE_STEP: Cents = 2400 / 8192
 
 interface Placed {
   readonly output: MidiOutput
@@ -53,12 +53,14 @@ function ownKeys(one: MidiOutput, other: MidiOutput, lamps: Show['rig']['lamps']
   return !keysOf(other).some((key) => keys.has(key))
 }
 
-/** MIDI 1.0 Detailed Specification: 14 bits for the whole range, so a step is range x 100 / 8192 cents. */
+/** MIDI 1.0 Detailed Specification: 14 bits for the whole range, of which the receiver may go by fewer: a step is range x 100 / 2^(bits - 1) cents. */
 function coarseBend({ output, place, channels }: Placed): CheckFinding[] {
-  if (output.layout === 'note-per-lamp' || output.bendRange <= COARSE_RANGE || channels.length === 0)
-    return []
-  const step = (output.bendRange * 100) / 8192
-  const message = `a bend range of ${output.bendRange} semitones has steps of ${figure(step, 3)} cents, so a pitch may be ${figure(step / 2, 3)} cents off. A range of 2 has steps of ${figure(200 / 8192, 3)}.`
+  const { layout, bendRange, bendBits } = output
+  const steps = 2 ** (bendBits - 1)
+  const step = (bendRange * 100) / steps
+  if (layout === 'note-per-lamp' || step <= COARSE_STEP || channels.length === 0) return []
+  const bits = bendBits < 14 ? ` at ${bendBits} bits` : ''
+  const message = `a bend range of ${bendRange} semitones${bits} has steps of ${figure(step, 3)} cents, so a pitch may be ${figure(step / 2, 3)} cents off. A range of 2${bits} has steps of ${figure(200 / steps, 3)}.`
   return [{ gravity: 'note', ...place, message }]
 }
 
