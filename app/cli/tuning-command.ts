@@ -1,8 +1,14 @@
+import { readFileSync } from 'node:fs'
+import { extname } from 'node:path'
 import type { Show } from '../../src/domain/show.ts'
+import type { ScaleTuning } from '../../src/domain/tuning-spec.ts'
 import type { Key } from '../../src/domain/units.ts'
 import { partTunings } from '../../src/offline/tuning/part-tuning.ts'
+import { scaleJson, scaleText as scaleTableText } from '../../src/offline/tuning/scale-table.ts'
 import { tuningJson } from '../../src/offline/tuning/tuning-json.ts'
 import { tuningText } from '../../src/offline/tuning/tuning-text.ts'
+import { parseScale } from '../../src/tuning/scale-file.ts'
+import { fileTrouble } from '../engine/host/file-trouble.ts'
 import { Failure, WrongUsage } from './failure.ts'
 import { readShow } from './read-show.ts'
 
@@ -15,10 +21,44 @@ export interface TuningArguments {
   readonly json?: boolean
 }
 
-/** `lanthorn tuning SHOW`: what every key wants and what lamps really make of it. */
+/** More than any file of 500,000 characters needs. */
+const MOST_BYTES = 2_000_000
+
+/** `lanthorn tuning SHOW|FILE.scl`: what every key wants, and what lamps, or outputs as most are, really make of it. */
 export function tuningCommand(path: string, given: TuningArguments): void {
-  const lines = showLines(readShow(path), given)
+  const lines = isScale(path) ? scaleLines(path, given) : showLines(readShow(path), given)
   process.stdout.write(`${lines.join('\n')}\n`)
+}
+
+function isScale(path: string): boolean {
+  return extname(path).toLowerCase() === '.scl'
+}
+
+function scaleLines(path: string, { map, json, ...ofShow }: TuningArguments): string[] {
+  const [option] = Object.keys(ofShow)
+  if (option !== undefined) throw new WrongUsage(`--${option} goes with a show; ${path} is a scale file`)
+  const kbm = map === undefined ? undefined : { name: map, text: scaleText(map, 'a keyboard mapping') }
+  const read = parseScale({ name: path, text: scaleText(path, 'a scale file') }, kbm)
+  if (!read.ok) throw new Failure(read.faults.join('\n'))
+  const tuning: ScaleTuning = { id: 'scale', kind: 'scale', ...read.scale }
+  return json === true ? scaleJson(tuning) : [scaleTableText(tuning)]
+}
+
+/** Names in scale files are often in an older code than UTF-8: what is no UTF-8 is taken for ISO 8859-1, as their published description has it (from memory). */
+function scaleText(path: string, what: string): string {
+  let bytes: Buffer
+  try {
+    bytes = readFileSync(path)
+  } catch (error) {
+    throw new Failure(`${path}: ${fileTrouble(error)}`)
+  }
+  if (bytes.length > MOST_BYTES)
+    throw new Failure(`${path}: ${bytes.length} bytes, too long for ${what}; expected ${MOST_BYTES} at most`)
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+  } catch {
+    return new TextDecoder('latin1').decode(bytes)
+  }
 }
 
 function showLines(show: Show, { map, song, part, lamp, chord, json }: TuningArguments): string[] {
