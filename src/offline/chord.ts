@@ -91,7 +91,11 @@ export function chord(
   lamps?: readonly LampId[],
 ): Chord | undefined {
   const found = partLamps(show, songId, partId)
-  if (!found) return undefined
+  return found && chordOf(found, keys, lamps)
+}
+
+/** The same of a part that is found already. */
+export function chordOf(found: PartLamps, keys: readonly Key[], lamps?: readonly LampId[]): Chord {
   const { song, part, tuning } = found
   const tones: ChordTone[] = []
   const refused: ChordRefusal[] = []

@@ -5,7 +5,7 @@ import type { Part, Song } from '../domain/song.ts'
 import type { KeyTuning } from '../domain/tuning-spec.ts'
 import type { Key } from '../domain/units.ts'
 import { knownTuning } from '../tuning/tuning.ts'
-import type { PitchTable } from './check/pitch-table.ts'
+import type { PitchTable, PitchTables } from './check/pitch-table.ts'
 import { createPitchTables } from './check/pitch-table.ts'
 import type { Reach } from './check/strategy-reach.ts'
 import { strategyReach } from './check/strategy-reach.ts'
@@ -26,13 +26,17 @@ export interface PartLamps {
   readonly lamps: readonly { readonly id: LampId; readonly lit: PartLamp | undefined }[]
 }
 
-/** A part, its tuning and what its strategy asks of its lamps. Undefined where the show has no such song or part. */
-export function partLamps(show: Show, songId: SongId, partId: PartId): PartLamps | undefined {
+/** A part, its tuning and what its strategy asks of its lamps. Who asks about many parts gives the tables that they share. Undefined where the show has no such song or part. */
+export function partLamps(
+  show: Show,
+  songId: SongId,
+  partId: PartId,
+  tableFor: PitchTables = createPitchTables(),
+): PartLamps | undefined {
   const song = show.songs.find(({ id }) => id === songId)
   const part = song?.parts.find(({ id }) => id === partId)
   const tuning = knownTuning(show.tunings, part?.tuning ?? song?.tuning)
   if (!song || !part || !tuning) return undefined
-  const tableFor = createPitchTables()
   const reaches = new Map(strategyReach(part, song).map((reach) => [reach.lamp, reach]))
   const lamps = part.lamps.map((id) => {
     const reach = reaches.get(id)

@@ -2,6 +2,7 @@ import type { LampId, PartId, SongId } from '../domain/ids.ts'
 import type { Show } from '../domain/show.ts'
 import type { Cents, Hz, Key } from '../domain/units.ts'
 import { askedHz } from './check/pitch-table.ts'
+import type { PartLamps } from './part-lamps.ts'
 import { keysOf, partLamps } from './part-lamps.ts'
 
 /** What one key of a part becomes on one lamp. */
@@ -29,7 +30,11 @@ export interface LampPitches {
  */
 export function pitchRows(show: Show, songId: SongId, partId: PartId): LampPitches[] | undefined {
   const found = partLamps(show, songId, partId)
-  if (!found) return undefined
+  return found && rowsOf(found)
+}
+
+/** The same of a part that is found already. */
+export function rowsOf(found: PartLamps): LampPitches[] {
   const { part, tuning } = found
   return found.lamps.map(({ id, lit }) => {
     if (!lit) return { lamp: id, rows: [] }

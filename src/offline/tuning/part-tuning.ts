@@ -6,10 +6,12 @@ import type { Cents, Hz, Key } from '../../domain/units.ts'
 import { pulseHz } from '../../tuning/pulse.ts'
 import { soundsPitch } from '../check/sounds-pitch.ts'
 import type { Chord, PitchMotion } from '../chord.ts'
-import { chord, motionsOf } from '../chord.ts'
+import { chordOf, motionsOf } from '../chord.ts'
+import { createPitchTables } from '../check/pitch-table.ts'
+import type { PartLamps } from '../part-lamps.ts'
 import { partLamps } from '../part-lamps.ts'
 import type { KeyPitch } from '../pitch-rows.ts'
-import { pitchRows } from '../pitch-rows.ts'
+import { rowsOf } from '../pitch-rows.ts'
 
 /** What is asked about; all of it where left out. */
 export interface TuningAsk {
@@ -45,20 +47,22 @@ export interface PartTuning {
 
 /** Every part that is asked about, in the show's order. */
 export function partTunings(show: Show, ask: TuningAsk): PartTuning[] {
-  return show.songs.flatMap((song) =>
-    (ask.song ?? song.id) !== song.id
-      ? []
-      : song.parts.flatMap((part) => partTuning(show, song, part, ask) ?? []),
-  )
+  const tableFor = createPitchTables()
+  return show.songs.flatMap((song) => {
+    if ((ask.song ?? song.id) !== song.id) return []
+    return song.parts.flatMap((part) => {
+      if (ask.part !== undefined && ask.part !== part.id) return []
+      if (ask.lamp !== undefined && !part.lamps.includes(ask.lamp)) return []
+      const known = partLamps(show, song.id, part.id, tableFor)
+      const tuning = show.tunings.find(({ id }) => id === (part.tuning ?? song.tuning))
+      return known && tuning ? [partTuning(known, tuning, ask)] : []
+    })
+  })
 }
 
-function partTuning(show: Show, song: Song, part: Part, ask: TuningAsk): PartTuning | undefined {
-  if (ask.part !== undefined && ask.part !== part.id) return undefined
-  if (ask.lamp !== undefined && !part.lamps.includes(ask.lamp)) return undefined
-  const tuning = show.tunings.find(({ id }) => id === (part.tuning ?? song.tuning))
-  const known = partLamps(show, song.id, part.id)
-  const rows = pitchRows(show, song.id, part.id)
-  if (!tuning || !known || !rows) return undefined
+function partTuning(known: PartLamps, tuning: TuningSpec, ask: TuningAsk): PartTuning {
+  const { song, part } = known
+  const rows = rowsOf(known)
   const asked = rows.filter(({ lamp }) => ask.lamp === undefined || ask.lamp === lamp)
   const lit = new Set(known.lamps.flatMap(({ id, lit: one }) => (one ? [id] : [])))
   const keys = ask.chord
@@ -72,7 +76,7 @@ function partTuning(show: Show, song: Song, part: Part, ask: TuningAsk): PartTun
     groups: grouped(asked.filter(({ lamp }) => lit.has(lamp))),
     never: asked.flatMap(({ lamp }) => (lit.has(lamp) ? [] : [lamp])),
     ...(keys && {
-      chord: chord(show, song.id, part.id, keys, ask.lamp === undefined ? undefined : [ask.lamp]),
+      chord: chordOf(known, keys, ask.lamp === undefined ? undefined : [ask.lamp]),
     }),
   }
 }
