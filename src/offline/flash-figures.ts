@@ -4,7 +4,7 @@ import type { Hz, Micros, Seconds } from '../domain/units.ts'
 import { MICROS_PER_SECOND } from '../domain/units.ts'
 import { createBandTime } from './band-time.ts'
 import { createFieldFlashes } from './field-flashes.ts'
-import { createFlashStarts } from './flash-starts.ts'
+import { createFlashStarts, pulsesOf } from './flash-starts.ts'
 import { beginTrain, darken, darkTrain, lightTrain, passEdge } from './pulse-train.ts'
 import type { PulseTrain } from './pulse-train.ts'
 import { rounded } from './rounded.ts'
@@ -89,7 +89,8 @@ export function createFlashFigures(lamps: number): FlashFigures {
         if (state.on) {
           const steadyPeriod = MICROS_PER_SECOND / SEEN_STEADY_HZ
           const light = begun.has(index) ? beginTrain : lightTrain
-          light(train, at, MICROS_PER_SECOND / state.realHz, state.duty, steadyPeriod)
+          const { hz, duty } = pulsesOf(state)
+          light(train, at, MICROS_PER_SECOND / hz, duty, steadyPeriod)
         } else darken(train)
         if (train.period > 0) pulsing.add(index)
         else pulsing.delete(index)

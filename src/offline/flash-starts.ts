@@ -1,6 +1,7 @@
-import type { LampState } from '../domain/lamp-state.ts'
-import { DARK } from '../domain/lamp-state.ts'
 import type { LampIndex } from '../domain/ids.ts'
+import type { LampState, Lit } from '../domain/lamp-state.ts'
+import { DARK } from '../domain/lamp-state.ts'
+import type { Duty, Hz } from '../domain/units.ts'
 
 /** Tells of each lamp, change by change, whether it begins a flash there, whatever it was in. */
 export interface FlashStarts {
@@ -23,4 +24,10 @@ export function createFlashStarts(lamps: number): FlashStarts {
       return before.drive.rate !== state.drive.rate || before.duty !== state.duty
     },
   }
+}
+
+/** The pulses that a lamp gives until it is told again. A flash that is begun by us has a longer period than its pulse, so that none follows by itself. */
+export function pulsesOf({ realHz, duty, drive }: Lit): { readonly hz: Hz; readonly duty: Duty } {
+  const own = drive.kind === 'timer' ? drive.duty : undefined
+  return own === undefined || duty <= 0 ? { hz: realHz, duty } : { hz: (realHz * own) / duty, duty: own }
 }

@@ -11,7 +11,7 @@ import { encode } from '../midi/encode.ts'
 import { writeMidiFile } from '../midi/file-write.ts'
 import { strategies } from '../strategies/registry.ts'
 import { readyOptions } from '../strategies/strategy.ts'
-import { createFlashStarts } from './flash-starts.ts'
+import { createFlashStarts, pulsesOf } from './flash-starts.ts'
 import { lampLine } from './lamps-jsonl.ts'
 import type { NoteBook } from './note-book.ts'
 import { createNoteBook } from './note-book.ts'
@@ -250,9 +250,7 @@ function createSound(show: Show, song: Song, sink: (samples: Uint8Array) => void
         const index = place.get(lamp)
         if (index === undefined) continue
         const begins = starts.isStart(index, state)
-        pickup.apply(
-          state.on ? { index, at, hz: state.realHz, duty: state.duty, begins } : { index, at, dark: true },
-        )
+        pickup.apply(state.on ? { index, at, ...pulsesOf(state), begins } : { index, at, dark: true })
       }
     },
     finish(endsAt) {

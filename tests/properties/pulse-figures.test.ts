@@ -10,13 +10,19 @@ const LAMPS = 2
 const TIMER = { kind: 'timer', rate: 1, prescaler: 256, top: 9 } as const
 const BEND = { kind: 'bend', key: 0, bend: 0 } as const
 
-/** What a lamp is told: a flash of a pulse begins (on a timer), the flash before is said again, a pulse by MIDI, or dark. */
-type Told = { readonly hz: number; readonly way: 'flash' | 'again' | 'midi' } | 'dark' | 'stay'
+/** Twice the period, and as long an on part: no flash follows by itself for so long. */
+const SINGLE = { ...TIMER, duty: 0.25 } as const
+
+/** What a lamp is told: a flash of a pulse begins (on a timer), with or without another after it by itself, the flash before is said again, a pulse by MIDI, or dark. */
+type Told = { readonly hz: number; readonly way: 'flash' | 'single' | 'again' | 'midi' } | 'dark' | 'stay'
 
 const told = fc.oneof(
   {
     weight: 4,
-    arbitrary: fc.record({ hz: fc.constantFrom(2, 4, 5, 10, 20), way: fc.constant('flash' as const) }),
+    arbitrary: fc.record({
+      hz: fc.constantFrom(2, 4, 5, 10, 20),
+      way: fc.constantFrom('flash' as const, 'single' as const),
+    }),
   },
   fc.record({ hz: fc.constantFrom(2, 5, 10), way: fc.constant('again' as const) }),
   fc.record({ hz: fc.constantFrom(10, 20), way: fc.constant('midi' as const) }),
@@ -35,6 +41,8 @@ interface Change {
   readonly lamp: number
   /** 0: dark. */
   readonly hz: number
+  /** Periods of a pulse that the lamp's own lasts. */
+  readonly long: number
   /** Whether its light begins there. */
   readonly begins: boolean
   readonly change: LampChange
@@ -42,7 +50,11 @@ interface Change {
 
 /** Moments as changes, and what each is by the contract alone: a told flash begins, all else goes on as it was. */
 function changesOf(given: readonly { wait: number; lamps: readonly Told[] }[]): Change[] {
-  const now = Array.from({ length: LAMPS }, () => ({ hz: 0, flash: 0, isTimer: false }))
+  const now = Array.from({ length: LAMPS }, () => ({
+    hz: 0,
+    flash: 0,
+    drive: TIMER as typeof TIMER | typeof SINGLE | typeof BEND,
+  }))
   let ms = 0
   return given.flatMap(({ wait, lamps }) => {
     ms += wait
@@ -51,31 +63,34 @@ function changesOf(given: readonly { wait: number; lamps: readonly Told[] }[]): 
       if (one === 'stay') return []
       if (one === 'dark') {
         last.hz = 0
-        return [{ ms, lamp, hz: 0, begins: false, change: dark(lamp) }]
+        return [{ ms, lamp, hz: 0, long: 1, begins: false, change: dark(lamp) }]
       }
       const { hz, way } = one
       // Said again is as it was, or no flash at all would have been begun; a rate that moves in mid-phase would leave whole milliseconds.
-      if (way === 'again' && (last.hz === 0 || !last.isTimer)) return []
+      if (way === 'again' && (last.hz === 0 || last.drive === BEND)) return []
       if (way === 'midi' && last.hz !== 0) return []
       const flash = way === 'again' ? last.flash : last.flash + 1
       const rate = way === 'again' ? last.hz : hz
-      const drive = way === 'midi' ? BEND : TIMER
-      const begins = last.hz === 0 || way === 'flash'
-      now[lamp] = { hz: rate, flash, isTimer: way !== 'midi' }
-      return [{ ms, lamp, hz: rate, begins, change: lit(lamp, rate, 0.5, { flash, drive, strike: false }) }]
+      const drive = { flash: TIMER, single: SINGLE, midi: BEND, again: last.drive }[way]
+      const begins = last.hz === 0 || way === 'flash' || way === 'single'
+      const long = drive === SINGLE ? 2 : 1
+      now[lamp] = { hz: rate, flash, drive }
+      const change = lit(lamp, rate, 0.5, { flash, drive, strike: false })
+      return [{ ms, lamp, hz: rate, long, begins, change }]
     })
   })
 }
 
 /** Whether a lamp is lit in each millisecond, from nothing but when its light began and at which rate. */
 function lightOf(changes: readonly Change[], lamp: number, end: number): boolean[] {
-  let [hz, since] = [0, 0]
+  let [hz, since, long] = [0, 0, 1]
   return Array.from({ length: end }, (_, ms) => {
     for (const change of changes.filter((one) => one.lamp === lamp && one.ms === ms)) {
       hz = change.hz
+      long = change.long
       if (change.begins) since = ms
     }
-    return hz > 0 && ((ms - since) * hz) % 1000 < 500
+    return hz > 0 && ((ms - since) * hz) % (1000 * long) < 500
   })
 }
 

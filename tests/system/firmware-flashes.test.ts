@@ -50,6 +50,8 @@ test.each([
     const { graph } = run
     const end = 3 * SECOND
     graph.play('keys', Uint8Array.of(0x90, 60, 100), struck)
+    // Slower: flashes come later than those before, and none by itself meanwhile.
+    graph.tellTime({ kind: 'tempo', tempo: 75 }, end / 2)
     graph.play('keys', Uint8Array.of(0x80, 60, 0), end - 200_000)
     graph.advance(end)
     const figures = createFlashFigures(GLASSHOUSE_LAMPS.length)
@@ -65,7 +67,7 @@ test.each([
     const [rises, falls] = [1, 0].map((level) =>
       own.filter((edge) => edge.level === level).map(({ at }) => at),
     )
-    expect(own.length).toBeGreaterThan(2 * 2.5 * hz)
+    expect(own.length).toBeGreaterThan(2 * 2 * hz)
     expect(counted.perSecondMax).toBe(most(falls ?? []))
     // In the band from the first flash until the lamp is dark.
     expect(Math.abs(counted.bandSeconds * SECOND - (end - 200_000 - (rises?.[0] ?? 0)))).toBeLessThan(
