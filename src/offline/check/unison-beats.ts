@@ -28,7 +28,10 @@ function partFindings({ part, place, lamps }: SurveyedPart): CheckFinding[] {
   const [from, to] = part.notes
   const keys = Array.from({ length: Math.max(0, to - from + 1) }, (_, index) => from + index)
   // A detune is meant to beat: only lamps that share one are to agree.
-  return [...grouped(lamps, ({ detune }) => detune).values()].flatMap((group) => {
+  return [...grouped(lamps, ({ detune }) => detune).values()].flatMap((all) => {
+    // Lamps that share a table agree, so one of them speaks for all.
+    const group = [...grouped(all, ({ figures }) => figures.table).values()].flatMap(([first]) => first ?? [])
+    if (group.length < 2) return []
     const beats = keys.flatMap((key) => beatOf(group, key, part.transpose) ?? [])
     const heard = beats.filter((beat) => rate(beat) > BEAT_HZ)
     const worst = heard.reduce<Beat | undefined>((a, b) => (a && rate(a) >= rate(b) ? a : b), undefined)
