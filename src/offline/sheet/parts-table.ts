@@ -2,7 +2,7 @@ import type { Show } from '../../domain/show.ts'
 import type { Part, Song } from '../../domain/song.ts'
 import type { Markup } from './html.ts'
 import { html, named } from './html.ts'
-import { claimWords, dutyWords, keysWords, transposeWords } from './part-words.ts'
+import { claimWords, dutyWords, keysWords, pitchWords, transposeWords } from './part-words.ts'
 import { strategyWords } from './strategy-words.ts'
 
 export function partsTable(show: Show, song: Song): Markup {
@@ -30,11 +30,14 @@ export function partsTable(show: Show, song: Song): Markup {
 function partRow(show: Show, song: Song, part: Part): Markup {
   const nameOf = (id: string): string => show.rig.lamps.find((lamp) => lamp.id === id)?.name ?? id
   const player = show.players.find(({ id }) => id === part.player)?.name ?? part.player
+  const pitch = pitchWords(part).map((words) => `; ${words}`)
   const gap = part.gapMs === 0 ? '' : `; ${part.gapMs} ms dark before a lamp is struck again`
   return html`<tr>
     <th scope="row">${named(part.id)}</th>
     <td>${named(player)}</td>
-    <td><i>${part.strategy.kind}</i>: ${named(strategyWords(part, song, nameOf))}${gap}</td>
+    <td>
+      <i>${part.strategy.kind}</i>: ${named(strategyWords(part, song, nameOf))}${gap}${named(pitch.join(''))}
+    </td>
     <td>${keysWords(part)}</td>
     <td>${transposeWords(part)}</td>
     <td>${dutyWords(part)}</td>

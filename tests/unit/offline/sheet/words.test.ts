@@ -1,8 +1,19 @@
 import { expect, test } from 'vitest'
 import type { Part } from '../../../../src/domain/song.ts'
 import { html, joined, named } from '../../../../src/offline/sheet/html.ts'
-import { claimWords, dutyWords, keysWords, ordinal } from '../../../../src/offline/sheet/part-words.ts'
-import { lengthWords, tempoWords, tuningWords } from '../../../../src/offline/sheet/song-words.ts'
+import {
+  claimWords,
+  dutyWords,
+  keysWords,
+  ordinal,
+  pitchWords,
+} from '../../../../src/offline/sheet/part-words.ts'
+import {
+  lengthWords,
+  tempoWords,
+  tuningWords,
+  wanderWords,
+} from '../../../../src/offline/sheet/song-words.ts'
 import { strategyWords } from '../../../../src/offline/sheet/strategy-words.ts'
 import { strategies } from '../../../../src/strategies/registry.ts'
 import { HOSTILE, HOSTILE_SHOWN } from '../../../support/hostile-show.ts'
@@ -87,6 +98,12 @@ test('keys, duty and claims', () => {
   expect(dutyWords(part('lead'))).toBe('0.5')
   expect(dutyWords(part('bells'))).toBe('0.05 to 0.5 by how hard it is struck')
   expect(dutyWords(part('stack'))).toBe('0.05 to 0.5 by controller 1; 0.5 until it moves')
+  const duty = (more: object): string =>
+    dutyWords({ ...part('lead'), duty: { base: 0.5, low: 0.1, high: 0.4, ...more } })
+  expect([duty({ keys: [28, 60] }), duty({ sweepSeconds: 12 })]).toEqual([
+    '0.1 to 0.4 from E1 (28) to C4 (60)',
+    '0.1 to 0.4 and back in 12 s',
+  ])
   const claim = (when: 'playing' | 'latched' | 'always'): string =>
     claimWords({ ...part('lead'), claim: { when, releaseMs: 250, priority: 0 } })
   expect([claimWords(part('lead')), claim('playing'), claim('latched'), claim('always')]).toEqual([
@@ -95,6 +112,38 @@ test('keys, duty and claims', () => {
     'its lamps, from its first note until all is made dark',
     'its lamps, always',
   ])
+})
+
+test('tunings of parts, and pitches that move by themselves', () => {
+  const said = (more: Partial<Part>): string[] => pitchWords({ ...part('lead'), ...more })
+  expect(said({})).toEqual([])
+  expect(
+    said({
+      tuning: 'thirds',
+      glide: { ms: 80, when: 'legato' },
+      vibrato: { cents: 20, hz: 5.5, delayMs: 300, controller: 1 },
+      pulse: { ratio: '3:2', controller: 2 },
+    }),
+  ).toEqual([
+    'in tuning thirds',
+    'glides in 80 ms, where a voice goes on without a strike',
+    'vibrato of 20 cents, 5.5 a second after 300 ms, as much of it as controller 1 says',
+    'a pulse, 3 flashes to 2 beats, up to the pitch by controller 2',
+  ])
+  expect(
+    said({
+      glide: { centsPerSecond: 1200, when: 'always' },
+      vibrato: { cents: 7, hz: 4, delayMs: 0 },
+      pulse: { bpm: 90 },
+    }),
+  ).toEqual([
+    'glides at 1200 cents a second, from note to note',
+    'vibrato of 7 cents, 4 a second',
+    'a pulse, 90 flashes a minute',
+  ])
+  expect(wanderWords({ cents: 8, seconds: 20, seed: 1 })).toBe(
+    'each lamp by itself, up to 8 cents either way, another place every 20 s',
+  )
 })
 
 test('tempo to four decimals, lengths to the second, tunings', () => {
