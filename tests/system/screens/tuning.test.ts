@@ -204,7 +204,7 @@ describe('tunings of the show', () => {
       changes: [{ do: 'set', path: ['tunings', 2, 'steps'], value: 31 }],
     })
     await screen.say(shown(2))
-    await list.getByRole('button', { name: 'Add a tuning' }).click()
+    await list.getByRole('button', { name: 'Equal steps' }).click()
     await expect.poll(() => edits(screen)).toHaveLength(2)
     expect((await edits(screen))[1]).toMatchObject({
       base: 2,
