@@ -63,6 +63,7 @@ export class LanMapForm extends LitElement {
       ${this.#key(value, 'last', 'Highest key mapped')}
       <lan-number-field
         label="Degree one repetition up"
+        hint="0: the scale’s last."
         whole
         .min=${0}
         .max=${10_000}

@@ -9,7 +9,7 @@ import { readScaleFiles } from '../controllers/scale-files.ts'
 import { controls } from '../style/controls.ts'
 import { pitchesWords, pitchText } from '../tuning/pitch-text.ts'
 import { addScale } from '../tuning/tuning-edits.ts'
-import { keyWords } from '../tuning/tuning-words.ts'
+import { fineHertz, keyWords } from '../tuning/tuning-words.ts'
 
 /** A scale file, and the keyboard mapping that may go with it, chosen here or dropped on the room: the host reads them, then they are put into the show (`lan-edit`). */
 export class LanScaleFile extends LitElement {
@@ -148,7 +148,8 @@ export class LanScaleFile extends LitElement {
       scale
         ? html`<p role="status">
               ${names}: <em>${scale.name || 'no description'}</em>. ${pitchesWords(scale.pitches)}
-              ${keyWords(scale.refNote)} sounds ${scale.refHz} Hz${scale.map ? ', with a key map' : ''}.
+              ${keyWords(scale.refNote)} sounds ${fineHertz(scale.refHz)}
+              Hz${scale.map ? ', with a key map' : ''}.
             </p>
             <p class="pitches" tabindex="0" role="group" aria-label="Pitches of ${scl.name}">
               ${scale.pitches.map(pitchText).join('  ')}

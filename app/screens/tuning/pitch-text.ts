@@ -1,9 +1,7 @@
+import { MOST_PITCH_CENTS, MOST_PITCHES } from '../../../src/domain/scale-limits.ts'
 import { pitchCents, SCALE_PITCH_TEXT } from '../../../src/domain/scale-pitch.ts'
 import type { ScalePitch } from '../../../src/domain/tuning-spec.ts'
 
-/** As the show has them. */
-const MOST_PITCHES = 1000
-const MOST_CENTS = 120_000
 const CENTS_TEXT = /^[-+]?(\d+\.\d*|\.\d+)$/
 
 export interface ReadPitches {
@@ -34,7 +32,9 @@ export function readPitches(text: string): ReadPitches {
 function pitchOf(word: string): ScalePitch | { readonly fault: string } {
   if (CENTS_TEXT.test(word)) {
     const cents = Number(word)
-    return Math.abs(cents) <= MOST_CENTS ? cents : { fault: `expected cents up to ${MOST_CENTS} either way` }
+    return Math.abs(cents) <= MOST_PITCH_CENTS
+      ? cents
+      : { fault: `expected cents up to ${MOST_PITCH_CENTS} either way` }
   }
   if (SCALE_PITCH_TEXT.test(word)) return word
   if (word.includes(',')) return { fault: 'cents are written with a point, and pitches parted by a blank' }
