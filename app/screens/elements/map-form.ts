@@ -1,5 +1,5 @@
 import type { PropertyDeclarations, TemplateResult } from 'lit'
-import { html, LitElement, nothing } from 'lit'
+import { css, html, LitElement, nothing } from 'lit'
 import type { KeyMap } from '../../../src/domain/tuning-spec.ts'
 import { CommitEvent } from '../controllers/commit-event.ts'
 import { controls } from '../style/controls.ts'
@@ -11,8 +11,8 @@ import './select-field.ts'
 import './text-field.ts'
 
 const WHICH = [
-  { value: 'none', text: 'each key is the next degree' },
-  { value: 'map', text: 'as a key map says' },
+  { value: 'none', text: 'one degree after another' },
+  { value: 'map', text: 'by a key map' },
 ]
 
 /** Which key sounds which degree of a scale. Commits the whole of it (`lan-commit`, a KeyMap, or null for none). */
@@ -22,7 +22,15 @@ export class LanMapForm extends LitElement {
     size: { type: Number },
     fault: {},
   }
-  static override styles = [controls, fieldGrid]
+  static override styles = [
+    controls,
+    fieldGrid,
+    css`
+      .wide {
+        grid-column: 1 / -1;
+      }
+    `,
+  ]
   declare value: KeyMap | undefined
   /** How many pitches the scale has. */
   declare size: number
@@ -48,6 +56,7 @@ export class LanMapForm extends LitElement {
 
   #map(value: KeyMap): TemplateResult {
     return html`<lan-text-field
+        class="wide"
         label="Degrees, key by key"
         hint="From the middle key on, repeated up and down; x leaves a key out. Empty: each key is the next degree."
         optional

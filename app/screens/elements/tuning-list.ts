@@ -48,6 +48,9 @@ export class LanTuningList extends LitElement {
         flex-wrap: wrap;
         gap: 0.5rem;
       }
+      .ways [aria-expanded='true'] {
+        border-color: var(--light);
+      }
       .way {
         margin-top: 1rem;
         padding-left: 1rem;

@@ -229,7 +229,7 @@ describe('a scale of the show', () => {
         name: 'Reeds of May',
         pitches: ['9/8', '5/4', '3/2', '2/1'],
       })
-      await entry.getByLabel('Keys', { exact: true }).selectOption('as a key map says')
+      await entry.getByLabel('Keys', { exact: true }).selectOption('by a key map')
       await house.next()
       const map = { first: 0, last: 127, middle: 60, formalOctave: 4, degrees: [] }
       expect(house.show.tunings[3]).toMatchObject({ map })
