@@ -94,6 +94,13 @@ export class LanChordPane extends LitElement {
         </button>
       </div>
       <div class="tools">${notes.map((note) => this.#lampOf(note))}</div>
+      ${
+        isShared(notes)
+          ? html`<p class="margin">
+              Keys that stand on one lamp here are looked at one by one: a lamp sounds one key at a time.
+            </p>`
+          : nothing
+      }
       ${silent.length === 0 ? nothing : html`<p class="silent">${silent.join(' ')}</p>`}
       ${pairs.length === 0 ? html`<p class="margin">Two keys that sound make an interval.</p>` : this.#pairs(pairs)}
       ${this.#agreements(agreements(this.keys, this.lamps))}`
@@ -195,6 +202,12 @@ export class LanChordPane extends LitElement {
   #take(): void {
     this.keys = this.held.slice(0, MOST_KEYS)
   }
+}
+
+/** Whether two keys stand on one lamp. */
+function isShared(notes: readonly ChordNote[]): boolean {
+  const lamps = notes.flatMap(({ lamp }) => (lamp === '' ? [] : [lamp]))
+  return new Set(lamps).size < lamps.length
 }
 
 function hertzOf({ row }: ChordNote): string {

@@ -108,8 +108,15 @@ function line(pair: ChordPair, y: number, scale: CentsScale): SVGTemplateResult 
   const ratio = ratioCents(pair)
   const [first] = pair.meets
   return svg`<text x="0" y=${y + 5}>${noteName(pair.low.key)}\u2013${noteName(pair.high.key)}</text>
-    ${ratio === undefined || !first ? nothing : [pure(xOf(ratio, scale), y), svg`<text class="ratio" x=${xOf(ratio, scale) + (ratio > 0 ? -9 : 9)} y=${y - 6} text-anchor=${ratio > 0 ? 'end' : 'start'}>${ratioWords(first)}</text>`]}
+    ${ratio === undefined || !first ? nothing : [pure(xOf(ratio, scale), y), ratioText(ratioWords(first), ratio, y, scale)]}
     ${made(xOf(pair.made - pair.wanted, scale), y)}`
+}
+
+/** Beside its mark, on the side where there is room. */
+function ratioText(text: string, cents: number, y: number, scale: CentsScale): SVGTemplateResult {
+  const isFar = cents > scale.limit * 0.7
+  const x = xOf(cents, scale) + (isFar ? -9 : 9)
+  return svg`<text x=${x} y=${y - 5} text-anchor=${isFar ? 'end' : 'start'}>${text}</text>`
 }
 
 function made(x: number, y: number): SVGTemplateResult {
