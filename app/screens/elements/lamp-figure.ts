@@ -26,7 +26,7 @@ export function lampFigure({ name, status, owner, isClaimed, isPulse, spot }: La
   const isLit = status?.on === true
   const { key, hz, realHz = hz, cents: error, duty } = status ?? {}
   const sounding =
-    isPulse && realHz !== undefined ? perMinute(realHz) : isLit && key !== undefined ? noteName(key) : ''
+    isPulse && hz !== undefined ? perMinute(hz) : isLit && key !== undefined ? noteName(key) : ''
   return html`<div class=${isLit ? 'lamp lit' : 'lamp'} style="translate:${spot.left}px ${spot.top}px">
     <svg viewBox="-26 -26 52 52" class="head">
       <path class="sepals" d="M-10-20Q0-14 0-26Q0-14 10-20"></path>

@@ -113,7 +113,7 @@ export class LanLampTable extends LitElement {
       <td class="note">
         ${pulses ? `pulse, ${tempo(hz * 60)} a minute` : key === undefined ? '' : noteName(key)}
       </td>
-      <td class="figure">${realHz === undefined ? '' : hertz(realHz)}</td>
+      <td class="figure">${pulses ? hertz(hz) : realHz === undefined ? '' : hertz(realHz)}</td>
       <td class="figure">${error === undefined || pulses ? '' : cents(error)}</td>
       <td class="figure">${duty === undefined ? '' : percent(duty)}</td>
     </tr>`

@@ -205,7 +205,9 @@ export class LanSheetRoom extends LitElement {
       </p>
       ${
         song.id === this.view.song?.song
-          ? html`<p class="margin">Changing the playing song darkens its lamps for a moment.</p>`
+          ? html`<p class="margin">
+              Changing the playing song darkens its lamps for a moment. Another tuning does not.
+            </p>`
           : nothing
       }
       ${

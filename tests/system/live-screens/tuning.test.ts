@@ -82,10 +82,9 @@ test(
     await room('Tuning')
     const { title } = caller.of('show').at(-1)?.show.songs[0] ?? { title: '' }
     await page.locator('lan-tuning-list').getByLabel(title, { exact: true }).selectOption(id)
-    // The song that plays is another one now: it begins anew, from dark.
-    await expect.poll(sounding, SOON).toEqual({})
-    for (const key of [64, 67]) keys.sendMessage(off(key))
-    keys.sendMessage(on(67))
+    // It plays on: what sounds goes to its new pitch, on the lamps it has.
+    await expect.poll(sounding, SOON).toEqual({ 64: pureE4, 67: pureG4 })
+    keys.sendMessage(off(64))
     await expect.poll(sounding, SOON).toEqual({ 67: pureG4 })
     keys.sendMessage(off(67))
     await expect.poll(sounding, SOON).toEqual({})

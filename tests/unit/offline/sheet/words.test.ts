@@ -76,6 +76,14 @@ test('every registered strategy is said in words, and one that is not known by i
   )
 })
 
+test('a unison that is spread says so, one that is not says nothing', () => {
+  const low = part('low')
+  expect(words(low)).not.toContain('spread')
+  expect(words({ ...low, strategy: { ...low.strategy, spreadCents: 24 } })).toContain(
+    'spread evenly over 24 cents, from its first lamp to its last',
+  )
+})
+
 test('a chime is told by the keys that are played', () => {
   const bells = { ...part('bells'), transpose: 24 }
   expect(words(bells)).toContain('FERN C2 (36), MOSS D2 (38)')
