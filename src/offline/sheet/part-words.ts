@@ -1,4 +1,3 @@
-import type { Glide, Pulse, Vibrato } from '../../domain/part-motion.ts'
 import type { Claim, Part } from '../../domain/song.ts'
 import { keyName } from '../check/key-spans.ts'
 
@@ -16,42 +15,13 @@ export function transposeWords({ transpose }: Part): string {
   return `${Math.abs(transpose)} ${transpose > 0 ? 'up' : 'down'}`
 }
 
-export function dutyWords({
-  duty: { base, controller, velocity, keys, sweepSeconds, low, high },
-}: Part): string {
+export function dutyWords({ duty }: Part): string {
+  const { base, controller, velocity, keys, sweepSeconds, low, high } = duty
   const way = `${low} to ${high}`
+  if (keys) return `${way} by the key, from ${keyName(keys[0])} to ${keyName(keys[1])}`
+  if (sweepSeconds !== undefined) return `${way} and back again in ${sweepSeconds} s`
   if (velocity === true) return `${way} by how hard it is struck`
-  if (keys) return `${way} from ${keyName(keys[0])} to ${keyName(keys[1])}`
-  if (sweepSeconds !== undefined) return `${way} and back in ${sweepSeconds} s`
   return controller === undefined ? `${base}` : `${way} by controller ${controller}; ${base} until it moves`
-}
-
-/** A tuning of its own, and what its pitches do by themselves; nothing where there is neither. */
-export function pitchWords({ tuning, glide, vibrato, pulse }: Part): string[] {
-  return [
-    ...(tuning === undefined ? [] : [`in tuning ${tuning}`]),
-    ...(glide ? [glideWords(glide)] : []),
-    ...(vibrato ? [vibratoWords(vibrato)] : []),
-    ...(pulse ? [pulseWords(pulse)] : []),
-  ]
-}
-
-function glideWords(glide: Glide): string {
-  const pace = 'ms' in glide ? `in ${glide.ms} ms` : `at ${glide.centsPerSecond} cents a second`
-  return `glides ${pace}, ${glide.when === 'legato' ? 'where a voice goes on without a strike' : 'from note to note'}`
-}
-
-function vibratoWords({ cents, hz, delayMs, controller }: Vibrato): string {
-  const after = delayMs === 0 ? '' : ` after ${delayMs} ms`
-  const by = controller === undefined ? '' : `, as much of it as controller ${controller} says`
-  return `vibrato of ${cents} cents, ${hz} a second${after}${by}`
-}
-
-function pulseWords(pulse: Pulse): string {
-  const rate =
-    'ratio' in pulse ? `${pulse.ratio.replace(':', ' flashes to ')} beats` : `${pulse.bpm} flashes a minute`
-  const to = pulse.controller === undefined ? '' : `, up to the pitch by controller ${pulse.controller}`
-  return `a pulse, ${rate}${to}`
 }
 
 /** What a part claims, and what becomes of what a claim takes from it. */

@@ -1,4 +1,3 @@
-import type { Wander } from '../../domain/part-motion.ts'
 import type { Song } from '../../domain/song.ts'
 import type { EnterAt } from '../../domain/switching.ts'
 import type { TuningSpec } from '../../domain/tuning-spec.ts'
@@ -27,11 +26,6 @@ export function tuningWords(tuning: TuningSpec): string {
     case 'received':
       return `as player ${tuning.player} sends it, tuning program ${tuning.program}; else as ${tuning.base}`
   }
-}
-
-/** "each lamp by itself, up to 8 cents either way, another place every 20 s" */
-export function wanderWords({ cents, seconds }: Wander): string {
-  return `each lamp by itself, up to ${cents} cents either way, another place every ${seconds} s`
 }
 
 export function enterWords(enter: Song['enter']): string {

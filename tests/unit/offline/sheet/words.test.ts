@@ -1,19 +1,15 @@
 import { expect, test } from 'vitest'
 import type { Part } from '../../../../src/domain/song.ts'
 import { html, joined, named } from '../../../../src/offline/sheet/html.ts'
+import { claimWords, dutyWords, keysWords, ordinal } from '../../../../src/offline/sheet/part-words.ts'
 import {
-  claimWords,
-  dutyWords,
-  keysWords,
-  ordinal,
+  glideWords,
   pitchWords,
-} from '../../../../src/offline/sheet/part-words.ts'
-import {
-  lengthWords,
-  tempoWords,
-  tuningWords,
+  pulseWords,
+  vibratoWords,
   wanderWords,
-} from '../../../../src/offline/sheet/song-words.ts'
+} from '../../../../src/offline/sheet/motion-words.ts'
+import { lengthWords, tempoWords, tuningWords } from '../../../../src/offline/sheet/song-words.ts'
 import { strategyWords } from '../../../../src/offline/sheet/strategy-words.ts'
 import { strategies } from '../../../../src/strategies/registry.ts'
 import { HOSTILE, HOSTILE_SHOWN } from '../../../support/hostile-show.ts'
@@ -80,6 +76,14 @@ test('every registered strategy is said in words, and one that is not known by i
   )
 })
 
+test('a unison that is spread says so, one that is not says nothing', () => {
+  const low = part('low')
+  expect(words(low)).not.toContain('spread')
+  expect(words({ ...low, strategy: { ...low.strategy, spreadCents: 24 } })).toContain(
+    'spread evenly over 24 cents, from its first lamp to its last',
+  )
+})
+
 test('a chime is told by the keys that are played', () => {
   const bells = { ...part('bells'), transpose: 24 }
   expect(words(bells)).toContain('FERN C2 (36), MOSS D2 (38)')
@@ -98,12 +102,12 @@ test('keys, duty and claims', () => {
   expect(dutyWords(part('lead'))).toBe('0.5')
   expect(dutyWords(part('bells'))).toBe('0.05 to 0.5 by how hard it is struck')
   expect(dutyWords(part('stack'))).toBe('0.05 to 0.5 by controller 1; 0.5 until it moves')
-  const duty = (more: object): string =>
-    dutyWords({ ...part('lead'), duty: { base: 0.5, low: 0.1, high: 0.4, ...more } })
-  expect([duty({ keys: [28, 60] }), duty({ sweepSeconds: 12 })]).toEqual([
-    '0.1 to 0.4 from E1 (28) to C4 (60)',
-    '0.1 to 0.4 and back in 12 s',
-  ])
+  expect(dutyWords({ ...part('lead'), duty: { base: 0.5, keys: [28, 64], low: 0.08, high: 0.4 } })).toBe(
+    '0.08 to 0.4 by the key, from E1 (28) to E4 (64)',
+  )
+  expect(dutyWords({ ...part('lead'), duty: { base: 0.5, sweepSeconds: 30, low: 0.08, high: 0.4 } })).toBe(
+    '0.08 to 0.4 and back again in 30 s',
+  )
   const claim = (when: 'playing' | 'latched' | 'always'): string =>
     claimWords({ ...part('lead'), claim: { when, releaseMs: 250, priority: 0 } })
   expect([claimWords(part('lead')), claim('playing'), claim('latched'), claim('always')]).toEqual([
@@ -112,38 +116,6 @@ test('keys, duty and claims', () => {
     'its lamps, from its first note until all is made dark',
     'its lamps, always',
   ])
-})
-
-test('tunings of parts, and pitches that move by themselves', () => {
-  const said = (more: Partial<Part>): string[] => pitchWords({ ...part('lead'), ...more })
-  expect(said({})).toEqual([])
-  expect(
-    said({
-      tuning: 'thirds',
-      glide: { ms: 80, when: 'legato' },
-      vibrato: { cents: 20, hz: 5.5, delayMs: 300, controller: 1 },
-      pulse: { ratio: '3:2', controller: 2 },
-    }),
-  ).toEqual([
-    'in tuning thirds',
-    'glides in 80 ms, where a voice goes on without a strike',
-    'vibrato of 20 cents, 5.5 a second after 300 ms, as much of it as controller 1 says',
-    'a pulse, 3 flashes to 2 beats, up to the pitch by controller 2',
-  ])
-  expect(
-    said({
-      glide: { centsPerSecond: 1200, when: 'always' },
-      vibrato: { cents: 7, hz: 4, delayMs: 0 },
-      pulse: { bpm: 90 },
-    }),
-  ).toEqual([
-    'glides at 1200 cents a second, from note to note',
-    'vibrato of 7 cents, 4 a second',
-    'a pulse, 90 flashes a minute',
-  ])
-  expect(wanderWords({ cents: 8, seconds: 20, seed: 1 })).toBe(
-    'each lamp by itself, up to 8 cents either way, another place every 20 s',
-  )
 })
 
 test('tempo to four decimals, lengths to the second, tunings', () => {
@@ -167,6 +139,34 @@ test('tempo to four decimals, lengths to the second, tunings', () => {
   )
   expect(tuningWords({ ...equal, steps: 13, periodCents: 1901.955 })).toBe(
     '13 equal steps to 1901.955 cents; A4 (69) sounds 440 Hz',
+  )
+})
+
+test('what moves the pitch: tuning, glide, vibrato, pulse, drift', () => {
+  expect(pitchWords(part('lead'), 120)).toBe('as played')
+  expect(glideWords({ ms: 90, when: 'legato' })).toBe('glides in 90 ms, to legato notes')
+  expect(glideWords({ centsPerSecond: 2400, when: 'always' })).toBe(
+    'glides at 2400 cents a second, to every note from the last',
+  )
+  expect(vibratoWords({ cents: 20, hz: 5.5, delayMs: 300, controller: 1 })).toBe(
+    'wavers 20 cents either way, 5.5 times a second, 300 ms after the strike, as much as controller 1 says',
+  )
+  expect(wanderWords({ cents: 8, seconds: 20, seed: 1 })).toBe(
+    'each lamp by itself, 8 cents either way at most, another way every 20 s',
+  )
+  const moved = { ...part('lead'), tuning: 'just', vibrato: { cents: 20, hz: 5.5, delayMs: 0 } }
+  expect(pitchWords(moved, 120)).toBe('in the tuning just; wavers 20 cents either way, 5.5 times a second')
+})
+
+test('a pulse says what it comes to, and is cautioned of in the band of most concern', () => {
+  // Three to two beats at 97.0625 beats a minute: 97.0625 x 3 / 2 / 60 Hz.
+  expect(pulseWords({ ratio: '3:2' }, 97.0625)).toBe('flashes as a pulse, 3:2, flashes to beats: 2.427 Hz')
+  const band = 'caution: 3 to 30 Hz is the band of most concern for photosensitive people'
+  expect(pulseWords({ ratio: '3:2' }, 120)).toBe(`flashes as a pulse, 3:2, flashes to beats: 3 Hz; ${band}`)
+  expect(pulseWords({ bpm: 1800 }, 97)).toContain(`30 Hz; ${band}`)
+  // On its way to the pitch it comes through the band.
+  expect(pulseWords({ bpm: 60, controller: 1 }, 97)).toBe(
+    `flashes as a pulse, 60 flashes a minute: 1 Hz; controller 1 takes it to the pitch of its notes; ${band}`,
   )
 })
 
