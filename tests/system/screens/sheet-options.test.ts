@@ -46,6 +46,7 @@ const DEEDS: Readonly<Record<string, readonly Deed[]>> = {
     pushes('detuneCents', 'Add one for Moss', [0, 0]),
     types('detuneCents', 'Moss', '-12.5', [0, -12.5]),
     pushes('detuneCents', 'Remove Detune, Fern', [-12.5]),
+    types('spreadCents', 'Spread', '14', 14),
     pushes('retrigger', 'Retrigger', true, 'Space'),
   ],
   'lowest-free': [...STEAL, pushes('resume', 'Resume', false, 'Space')],
