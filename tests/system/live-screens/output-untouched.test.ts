@@ -38,7 +38,7 @@ const RAW = glasshouse({
   },
 })
 
-/** Six hundred notes, bends and pedals, and all let go at the end. */
+/** Eight hundred notes and pedals, and all let go at the end. No bends: which of several that come close together leave goes by when they come, to the millisecond. */
 function take(): Uint8Array[] {
   let seed = 11
   const random = (below: number): number => {
@@ -46,7 +46,7 @@ function take(): Uint8Array[] {
     seed = drawn.seed
     return Math.floor(drawn.value * below)
   }
-  const played = Array.from({ length: 600 }, () => {
+  const played = Array.from({ length: 800 }, () => {
     const key = 48 + random(16)
     const kinds = [
       [0x90, key, 1 + random(127)],
@@ -54,11 +54,15 @@ function take(): Uint8Array[] {
       [0x80, key, 64],
       [0x80, key, 64],
       [0xb0, 64, 127 * random(2)],
-      [0xe0, 0, random(128)],
+      [0xb0, 66, 127 * random(2)],
     ]
     return Uint8Array.from(kinds[random(kinds.length)] ?? [])
   })
-  const over = [[0xb0, 64, 0], ...Array.from({ length: 16 }, (_, index) => [0x80, 48 + index, 64])]
+  const over = [
+    [0xb0, 64, 0],
+    [0xb0, 66, 0],
+    ...Array.from({ length: 16 }, (_, index) => [0x80, 48 + index, 64]),
+  ]
   return [...played, ...over.map((bytes) => Uint8Array.from(bytes))]
 }
 
