@@ -116,6 +116,8 @@ export function lightOf(
  * beats slow down, or where its clock is fast. How often it flashes is up to us, and exact.
  */
 function oneFlash(hz: Hz, duty: Duty, { lamp, output }: LampPlace): Quantised | undefined {
+  // A MIDI lamp goes on flashing at the rate of its key.
+  if (output.kind === 'midi') return quantise(hz, output, lamp.slot)
   const made = quantise(hz / 2, output, lamp.slot) ?? quantise(hz, output, lamp.slot)
   if (made?.drive.kind !== 'timer') return made
   return { drive: { ...made.drive, duty: (duty * made.realHz) / hz }, realHz: hz, cents: 0 }

@@ -136,3 +136,10 @@ test('what a MIDI lamp cannot flash so slowly is refused', () => {
     { kind: 'refused', lamp: 0, part: 0, note: 7, reason: 'range' },
   ])
 })
+
+test('a MIDI lamp that can flash so slowly does so at the whole rate', () => {
+  const run = runResolve({}, midiOutput(), [resolvePart({ pulse: { bpm: 1500 } })])
+  const lit = litBy(run.at(0, lightOrder(0, 7))).get(0)
+  expect(lit).toMatchObject({ hz: 25 })
+  expect(lit?.realHz).toBeCloseTo(25, 2)
+})
