@@ -1,6 +1,6 @@
 import type { Pulse } from '../domain/part-motion.ts'
 import { parseRatio } from '../domain/ratio.ts'
-import type { Beats, Bpm, Duty, Hz, Micros } from '../domain/units.ts'
+import type { Beats, Duty, Hz, Micros } from '../domain/units.ts'
 import { MICROS_PER_SECOND } from '../domain/units.ts'
 import type { BeatClock } from '../time/beat-clock.ts'
 import { nextMultiple, timeOfBeat } from '../time/beat-clock.ts'
@@ -17,13 +17,6 @@ export interface FlashGrid {
   readonly clock: BeatClock
   /** From one flash to the next, in beats of that clock. */
   readonly every: Beats
-}
-
-/** Flashes a second. `tempo` in beats a minute. */
-export function pulseHz(pulse: Pulse, tempo: Bpm): Hz {
-  if ('bpm' in pulse) return pulse.bpm / 60
-  const [flashes, beats] = parseRatio(pulse.ratio) ?? [1, 1]
-  return (tempo * flashes) / beats / 60
 }
 
 /** From pulse to pitch by equal ratios. `amount`: 0 to 1. */

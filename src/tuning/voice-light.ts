@@ -3,6 +3,7 @@ import type { Voice } from '../domain/intent.ts'
 import type { Lit } from '../domain/lamp-state.ts'
 import type { Glide, Pulse, Vibrato, Wander } from '../domain/part-motion.ts'
 import { shiftByCents } from '../domain/pitch.ts'
+import { flashesPerSecond } from '../domain/pulse-rate.ts'
 import type { Lamp, Output } from '../domain/rig.ts'
 import type { DutySource } from '../domain/song.ts'
 import type { KeyTuning } from '../domain/tuning-spec.ts'
@@ -11,7 +12,7 @@ import { MICROS_PER_SECOND } from '../domain/units.ts'
 import { foldIntoRange } from './fold.ts'
 import type { Gliding } from './motion.ts'
 import { glideCents, isGliding, sweepPlace, vibratoCents, wanderCents } from './motion.ts'
-import { betweenPulseAndPitch, LOCKED_BELOW, pulseHz } from './pulse.ts'
+import { betweenPulseAndPitch, LOCKED_BELOW } from './pulse.ts'
 import type { Quantised } from './quantise.ts'
 import { quantise } from './quantise.ts'
 
@@ -150,7 +151,7 @@ function movedHz(
 
 function pulsedHz(hz: Hz, { lamp }: LampPlace, { part, pitched, tempo }: PartNow): Hz {
   if (!part.pulse) return hz
-  return Math.min(lamp.highHz, betweenPulseAndPitch(pulseHz(part.pulse, tempo), hz, pitched))
+  return Math.min(lamp.highHz, betweenPulseAndPitch(flashesPerSecond(part.pulse, tempo), hz, pitched))
 }
 
 export function dutyOf({ duty, key }: Voice, { minDuty, maxDuty }: Lamp, by: PartNow): Duty {
@@ -185,7 +186,7 @@ export function motionOf(
 
 /** Whether the part's lamps flash one flash at a time, each begun by us. */
 export function isLocked({ part, pitched, tempo }: PartNow): boolean {
-  return part.pulse !== undefined && pitched <= 0 && pulseHz(part.pulse, tempo) < LOCKED_BELOW
+  return part.pulse !== undefined && pitched <= 0 && flashesPerSecond(part.pulse, tempo) < LOCKED_BELOW
 }
 
 function within(value: number, low: number, high: number): number {

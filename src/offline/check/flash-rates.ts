@@ -1,13 +1,10 @@
-import type { Hz } from '../../domain/units.ts'
+import { CONCERN_BAND, isOfConcern } from '../../domain/pulse-rate.ts'
 import { SEEN_STEADY_HZ } from '../flash-figures.ts'
 import type { CheckFinding } from './finding.ts'
 import { keySpans } from './key-spans.ts'
 import { counted, figure, lampsNamed, listed } from './listed.ts'
 import { soundsPitch } from './sounds-pitch.ts'
 import type { Survey, SurveyedPart, SurveyedSong } from './survey.ts'
-
-/** Rates of most concern to people with photosensitive epilepsy (epilepsy charities, second-hand). */
-export const CONCERN_HZ: readonly [Hz, Hz] = [3, 30]
 
 /**
  * Keys that make a lamp flash slowly enough to be seen: under 60 Hz, and among them those in the band of most concern,
@@ -48,14 +45,9 @@ function songFinding({ song, parts }: SurveyedSong): CheckFinding[] {
     `on ${counted(seen.length, 'key')}: ${keySpans(seen)}. ` +
     (concern.length === 0
       ? ''
-      : `${concern.length} of them at ${CONCERN_HZ[0]} to ${CONCERN_HZ[1]} Hz, the band of most concern (epilepsy charities, second-hand). `) +
+      : `${concern.length} of them at ${CONCERN_BAND[0]} to ${CONCERN_BAND[1]} Hz, the band of most concern (epilepsy charities, second-hand). `) +
     `WCAG 2.2 SC 2.3.1 allows three flashes in any one second. A lowHz of ${SEEN_STEADY_HZ} moves these keys up by octaves; narrower "notes" leave them out.`
   const ids = slowParts.map(({ part }) => part.id)
   const where = `song ${song.id}, ${ids.length === 1 ? 'part' : 'parts'} ${listed(ids)}`
   return [{ gravity: 'warning', where, message, path: slowParts[0]?.place.path }]
-}
-
-/** Whether a rate is in the band of most concern, its limits included. */
-export function isOfConcern(hz: Hz): boolean {
-  return hz >= CONCERN_HZ[0] && hz <= CONCERN_HZ[1]
 }

@@ -1,13 +1,13 @@
+import { CONCERN_BAND, flashesPerSecond, isOfConcern } from '../../domain/pulse-rate.ts'
 import type { Output } from '../../domain/rig.ts'
 import type { Song } from '../../domain/song.ts'
 import type { Pulse } from '../../domain/part-motion.ts'
 import type { Hz } from '../../domain/units.ts'
-import { LOCKED_BELOW, pulseHz } from '../../tuning/pulse.ts'
+import { LOCKED_BELOW } from '../../tuning/pulse.ts'
 import { quantise } from '../../tuning/quantise.ts'
 import { lowestHz } from '../../tuning/lowest-hz.ts'
 import { SEEN_STEADY_HZ } from '../flash-figures.ts'
 import type { CheckFinding } from './finding.ts'
-import { CONCERN_HZ, isOfConcern } from './flash-rates.ts'
 import { grouped } from './grouped.ts'
 import { figure, lampsNamed, listed } from './listed.ts'
 import { midiKeyToHz } from '../../domain/pitch.ts'
@@ -15,7 +15,7 @@ import type { Survey, SurveyedLamp, SurveyedPart, SurveyedSong } from './survey.
 
 /** Flashes allowed in any one second: WCAG 2.2, success criterion 2.3.1. */
 const ALLOWED = 3
-const RULE = `WCAG 2.2 SC 2.3.1 allows three flashes in any one second, and ${CONCERN_HZ[0]} to ${CONCERN_HZ[1]} a second is the band of most concern (epilepsy charities, second-hand).`
+const RULE = `WCAG 2.2 SC 2.3.1 allows three flashes in any one second, and ${CONCERN_BAND[0]} to ${CONCERN_BAND[1]} a second is the band of most concern (epilepsy charities, second-hand).`
 
 /** How fast the pulses of parts flash at their songs' tempos, and lamps whose outputs cannot go as low. */
 export function pulseRateFindings({ songs }: Survey): CheckFinding[] {
@@ -28,7 +28,7 @@ export function pulseRateFindings({ songs }: Survey): CheckFinding[] {
 function rateFinding({ song, part, place, lamps }: SurveyedPart): CheckFinding[] {
   const { pulse } = part
   if (!pulse || lamps.length === 0) return []
-  const hz = pulseHz(pulse, song.tempo)
+  const hz = flashesPerSecond(pulse, song.tempo)
   const sweep =
     pulse.controller === undefined
       ? ''
@@ -53,7 +53,7 @@ function rateFinding({ song, part, place, lamps }: SurveyedPart): CheckFinding[]
 /** Several pulses of a song: their flashes come at different times, and together are more. */
 function togetherFinding({ song, place, parts }: SurveyedSong): CheckFinding[] {
   const pulsing = parts.flatMap(({ part, lamps }) =>
-    part.pulse && lamps.length > 0 ? [{ id: part.id, hz: pulseHz(part.pulse, song.tempo) }] : [],
+    part.pulse && lamps.length > 0 ? [{ id: part.id, hz: flashesPerSecond(part.pulse, song.tempo) }] : [],
   )
   const slow = pulsing.filter(({ hz }) => hz < SEEN_STEADY_HZ)
   const rates = [...new Set(slow.map(({ hz }) => hz))]
@@ -66,7 +66,7 @@ function togetherFinding({ song, place, parts }: SurveyedSong): CheckFinding[] {
 function outputFindings({ song, part, place, lamps }: SurveyedPart): CheckFinding[] {
   const { pulse } = part
   if (!pulse) return []
-  const hz = pulseHz(pulse, song.tempo)
+  const hz = flashesPerSecond(pulse, song.tempo)
   const found = [...grouped(lamps, ({ output }) => output)].flatMap(([output, group]): CheckFinding[] => {
     const cannot = group.filter(
       ({ lamp }) => quantise(Math.min(hz, lamp.highHz), output, lamp.slot) === undefined,
@@ -81,7 +81,7 @@ function outputFindings({ song, part, place, lamps }: SurveyedPart): CheckFindin
 function cannotText(pulse: Pulse, song: Song, output: Output, lamps: readonly SurveyedLamp[]): string {
   const start = `${names(lamps)}: ${rateText(pulse, song)}, and output ${output.id} `
   const end = 'Notes of this part are refused there, and stay dark.'
-  const hz = pulseHz(pulse, song.tempo)
+  const hz = flashesPerSecond(pulse, song.tempo)
   const lowest = lowestHz(output)
   if (hz >= lowest) return `${start}cannot make that rate. ${end}`
   if (output.kind === 'serial')
@@ -112,7 +112,7 @@ function midiFinding(
 
 /** "pulse 3:2 is 3 flashes a second at 120 beats a minute" */
 function rateText(pulse: Pulse, song: Song): string {
-  const rate = figure(pulseHz(pulse, song.tempo))
+  const rate = figure(flashesPerSecond(pulse, song.tempo))
   return 'ratio' in pulse
     ? `pulse ${pulse.ratio} is ${rate} flashes a second at ${song.tempo} beats a minute`
     : `a pulse of ${pulse.bpm} a minute is ${rate} flashes a second`

@@ -1,9 +1,9 @@
+import { flashesPerSecond } from '../../domain/pulse-rate.ts'
 import type { LampId, PartId, SongId, TuningId } from '../../domain/ids.ts'
 import type { Show } from '../../domain/show.ts'
 import type { Part, Song } from '../../domain/song.ts'
 import type { TuningSpec } from '../../domain/tuning-spec.ts'
 import type { Cents, Hz, Key } from '../../domain/units.ts'
-import { pulseHz } from '../../tuning/pulse.ts'
 import { soundsPitch } from '../check/sounds-pitch.ts'
 import type { Chord, PitchMotion } from '../chord.ts'
 import { chordOf, motionsOf } from '../chord.ts'
@@ -72,7 +72,7 @@ function partTuning(known: PartLamps, tuning: TuningSpec, ask: TuningAsk): PartT
     tuning,
     ...(known.tuning.id === tuning.id ? {} : { base: known.tuning.id }),
     motions: motionsOf(song, part),
-    ...(part.pulse && !soundsPitch(part) ? { pulseHz: pulseHz(part.pulse, song.tempo) } : {}),
+    ...(part.pulse && !soundsPitch(part) ? { pulseHz: flashesPerSecond(part.pulse, song.tempo) } : {}),
     groups: grouped(asked.filter(({ lamp }) => lit.has(lamp))),
     never: asked.flatMap(({ lamp }) => (lit.has(lamp) ? [] : [lamp])),
     ...(keys && {
