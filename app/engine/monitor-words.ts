@@ -84,6 +84,8 @@ export class MonitorWords {
         return word(event.part, 'a note gave up its lamp to a later one')
       case 'refused':
         return word(event.part, `${this.#name(event.lamp)} not lit: ${REFUSED[event.reason]}`)
+      case 'shed':
+        return word(event.supply, `${this.#name(event.lamp)} dark, for another lamp of its supply`)
       case 'exceeded':
         return word(event.supply, `over its limit with ${this.#name(event.lamp)}`)
       case 'diagnostic': {

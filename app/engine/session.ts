@@ -461,6 +461,8 @@ export class Session {
         return this.#account.count('refused')
       case 'steal':
         return this.#account.count('steals')
+      case 'shed':
+        return this.#account.count('put out for another lamp')
       case 'exceeded':
         return this.#account.count('supply over its limit')
       case 'finding':

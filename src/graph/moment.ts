@@ -175,7 +175,10 @@ export class Moment {
       this.#guarded.pipe(guard.operator()).subscribe((out) => {
         if (out.kind === 'admitted') for (const wish of out.wishes) this.#admitted.set(wish.lamp, wish.state)
         else if (out.kind === 'refused') this.#refuse(out.lamp)
-        else {
+        else if (out.kind === 'stolen') {
+          house.tap({ ...out, kind: 'shed', at: agenda.now, lamp: rig.lamps[out.lamp]?.id ?? '' })
+          this.#refuse(out.lamp)
+        } else {
           const lamp = rig.lamps[out.lamp]?.id ?? ''
           house.tap({ kind: 'exceeded', at: agenda.now, lamp, supply: out.supply })
         }

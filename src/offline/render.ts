@@ -160,6 +160,9 @@ function createDesk(show: Show, song: Song, sinks: RenderSinks): Desk {
         case 'refused':
           report.count('refused')
           return report.warn(refusalWords(event))
+        case 'shed':
+          report.count('stolen')
+          return report.warn(`supply ${event.supply}: lamp ${event.lamp} went dark for another`)
         case 'exceeded':
           return report.warn(`supply ${event.supply}: over its limit with ${event.lamp}`)
         case 'diagnostic':
