@@ -463,6 +463,8 @@ export class Session {
         return this.#account.count('steals')
       case 'shed':
         return this.#account.count('put out for another lamp')
+      case 'held-down':
+        return this.#account.count('held down for heat')
       case 'exceeded':
         return this.#account.count('supply over its limit')
       case 'finding':

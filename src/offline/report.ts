@@ -23,12 +23,12 @@ export interface Report {
   readonly worstCents: Cents
   readonly supplies: Readonly<Record<string, SupplyFigure>>
   readonly flash: FlashFigure
-  /** `stolen`: lamps that went dark for another of their supply; their notes are told as refused too. */
-  readonly guards: { readonly refused: number; readonly stolen: number }
+  /** `stolen`: lamps that went dark for another of their supply; their notes are told as refused too. `heldDown`: times that a duty was, for heat. */
+  readonly guards: { readonly refused: number; readonly stolen: number; readonly heldDown: number }
   readonly warnings: readonly string[]
 }
 
-export type Counted = 'notesIn' | 'unplaced' | 'steals' | 'switches' | 'refused' | 'stolen'
+export type Counted = 'notesIn' | 'unplaced' | 'steals' | 'switches' | 'refused' | 'stolen' | 'heldDown'
 
 export interface ReportBuilder {
   /** The changes of one moment, as admitted; moments in order of time. RangeError otherwise. */
@@ -48,6 +48,7 @@ export function createReport(rig: Rig): ReportBuilder {
     switches: 0,
     refused: 0,
     stolen: 0,
+    heldDown: 0,
   }
   const supplies = createSupplyFigures(rig)
   const flash = createFlashFigures(rig.lamps.length)
@@ -74,7 +75,7 @@ export function createReport(rig: Rig): ReportBuilder {
     finish(endAt) {
       if (!(endAt >= now))
         throw new RangeError(`the end at ${endAt} us is before the last change at ${now} us`)
-      const { refused, stolen, ...notes } = counts
+      const { refused, stolen, heldDown, ...notes } = counts
       return {
         seconds: rounded(endAt / MICROS_PER_SECOND, 6, 'seconds'),
         ...notes,
@@ -82,7 +83,7 @@ export function createReport(rig: Rig): ReportBuilder {
         worstCents: rounded(worstCents, 4, 'worstCents'),
         supplies: supplies.finish(endAt),
         flash: flash.finish(endAt),
-        guards: { refused, stolen },
+        guards: { refused, stolen, heldDown },
         warnings: warnings.list(),
       }
     },
