@@ -4,6 +4,7 @@ import type { OpenArguments } from './open-in-browser.ts'
 import type { PlayArguments } from './play-command.ts'
 import type { RenderArguments } from './render-command.ts'
 import type { SheetArguments } from './sheet-command.ts'
+import type { TuningArguments } from './tuning-command.ts'
 
 /** Each command is loaded when it is asked for: who opens the screens does not wait for what renders. */
 function createProgram(): Command {
@@ -84,7 +85,30 @@ function createProgram(): Command {
       const { sheetCommand } = await import('./sheet-command.ts')
       sheetCommand(show, given)
     })
+  program
+    .command('tuning')
+    .description(
+      'say which pitch every key has, and what lamps really make of it; with --chord, intervals and beats',
+    )
+    .argument('<file>', 'a show file, or a scale file (.scl)')
+    .option('--map <file>', 'the key map (.kbm) of a scale file')
+    .option('--song <id>', 'this song alone')
+    .option('--part <id>', 'this part alone')
+    .option('--lamp <id>', 'this lamp alone')
+    .option('--chord <keys>', 'keys played together, such as 60,64,67', chordKeys)
+    .option('--json', 'as lines of JSON')
+    .action(async (file: string, given: TuningArguments) => {
+      const { tuningCommand } = await import('./tuning-command.ts')
+      tuningCommand(file, given)
+    })
   return program
+}
+
+function chordKeys(text: string): number[] {
+  const keys = text.split(',').map((one) => (/^\s*\d{1,3}\s*$/.test(one) ? Number(one) : -1))
+  if (keys.some((key) => key < 0 || key > 127))
+    throw new InvalidArgumentError('keys are numbers from 0 to 127 with commas between, such as 60,64,67')
+  return keys
 }
 
 function rigOption(): Option {
@@ -119,7 +143,7 @@ async function main(words: readonly string[]): Promise<number> {
       return 2
     }
     if (error instanceof WrongUsage) {
-      process.stderr.write(`${error.message}\nTry lanthorn render --help\n`)
+      process.stderr.write(`${error.message}\nTry lanthorn ${words[0] ?? ''} --help\n`)
       return 2
     }
     if (error instanceof Failure) {

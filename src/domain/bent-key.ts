@@ -8,12 +8,14 @@ export function bentKeyToHz(key: Key, bend: number, range: number): Hz {
 }
 
 /**
- * The 14-bit bend that brings `key` within half a bend step (range x 100 / 16384 cents) of `hz`, or undefined where the
- * range (semitones) does not reach that far. A range of 0 reaches nothing but the key itself.
+ * The bend that brings `key` within half a step of `hz`, or undefined where the range (semitones) does not reach that far. `bits` (7..14): how many of a bend's 14
+ * bits, from the top, the receiver goes by, which makes its step range x 100 / 2^(bits - 1) cents. A range of 0 reaches
+ * nothing but the key itself.
  */
-export function bendForHz(hz: Hz, key: Key, range: number): number | undefined {
+export function bendForHz(hz: Hz, key: Key, range: number, bits = 14): number | undefined {
   const semitones = hzToMidiKey(hz) - key
   if (!(range > 0)) return Math.abs(semitones) < 1e-9 ? BEND_CENTRE : undefined
-  const bend = Math.round(BEND_CENTRE + (semitones / range) * BEND_CENTRE)
+  const step = 2 ** (14 - bits)
+  const bend = BEND_CENTRE + step * Math.round(((semitones / range) * BEND_CENTRE) / step)
   return bend >= 0 && bend <= BEND_MAX ? bend : undefined
 }

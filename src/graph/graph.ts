@@ -14,6 +14,7 @@ import { strategies as registry } from '../strategies/registry.ts'
 import type { DoneAct } from '../players/controls.ts'
 import type { SavedCell } from './agenda.ts'
 import { Agenda } from './agenda.ts'
+import { HeardTunings } from './heard-tunings.ts'
 import type { House } from './house.ts'
 import { Inbox } from './inbox.ts'
 import type { Heard } from './input-order.ts'
@@ -30,6 +31,7 @@ import type { SongTimeIn, SongTimeNow } from '../time/song-time.ts'
 import type { SongAsk } from './switching.ts'
 import type { TapEvent } from './tap.ts'
 import { Thrus } from './thrus.ts'
+import { ToldTunings } from './told-tunings.ts'
 
 /** A graph put down to be taken up again; JSON-safe. */
 export interface SavedGraph {
@@ -70,6 +72,8 @@ export class Graph {
   readonly #players: ReadonlyMap<PlayerId, PlayerBranch>
   readonly #outputs: ReadonlyMap<OutputId, OutputBranch>
   readonly #thrus: Thrus
+  readonly #heardTunings: HeardTunings
+  readonly #toldTunings: ToldTunings
   readonly #inbox: Inbox
   readonly #moment: Moment
   readonly #songs: Songs
@@ -89,6 +93,12 @@ export class Graph {
     this.#players = new Map(show.players.map((player) => [player.id, this.#makePlayer(player.id)]))
     this.#outputs = this.#makeOutputs(linked)
     this.#thrus = new Thrus(show.thru, house, (to, message) => this.#outputs.get(to)?.thru(message))
+    this.#heardTunings = new HeardTunings(show, house, (tuning, retune) =>
+      this.#songs.received(tuning, retune),
+    )
+    this.#toldTunings = new ToldTunings(show.rig.outputs, house, (to, message) =>
+      this.#outputs.get(to)?.thru(message),
+    )
     this.#moment = new Moment({
       show,
       lamps: saved?.lamps ?? show.rig.lamps.map(() => DARK),
@@ -135,7 +145,9 @@ export class Graph {
   /** Greets the outputs: to be called once somebody listens to the tap. */
   open(): void {
     this.#tellOutputs({ kind: 'open' })
+    this.#toldTunings.open()
     this.#agenda.drain()
+    this.#tellTuning()
   }
 
   /** An output's port is open again: greets it and says how its lamps stand. */
@@ -143,7 +155,9 @@ export class Graph {
     this.#enter(at)
     this.#closeMoment()
     this.#outputs.get(output)?.events.next({ kind: 'open' })
+    this.#toldTunings.open(output)
     this.#agenda.drain()
+    this.#tellTuning()
   }
 
   /** A lamp box turned out to have another timer than the show says: what sounds there is worked out anew. */
@@ -268,6 +282,7 @@ export class Graph {
     // Timers are as the lamp boxes said.
     this.#show = { ...show, rig: { ...show.rig, outputs: this.#show.rig.outputs } }
     this.#inbox.revise(show.switching.controls)
+    this.#heardTunings.revise(show)
     const hasBegun = this.#songs.revise(this.#show)
     if (!hasBegun) this.#moment.finder.stop('the show was edited')
     this.#agenda.drain()
@@ -304,6 +319,7 @@ export class Graph {
   close(at: Micros): void {
     this.darkAll(at)
     this.#tellOutputs({ kind: 'close' })
+    this.#toldTunings.close()
     this.#agenda.drain()
   }
 
@@ -373,9 +389,10 @@ export class Graph {
     for (const output of this.#outputs.values()) output.events.next(event)
   }
 
-  /** To the thrus first, since they need nobody's decision, then to the player's conditioning. */
+  /** To the thrus first, since they need nobody's decision; then, in the order of what is played, its instrument's tuning; then to the player's conditioning. */
   #tell(player: PlayerId, message: Exclude<PlayerIn, { kind: 'wake' }>): void {
     this.#thrus.tell(player, message)
+    if ('type' in message) this.#heardTunings.tell(player, message)
     this.#players.get(player)?.messages.next(message)
   }
 
@@ -447,6 +464,14 @@ export class Graph {
       this.#agenda.drain()
     }
     this.#songs.settled()
+    this.#tellTuning()
+  }
+
+  /** After the lamps' changes, which shall not wait for it on the cable. */
+  #tellTuning(): void {
+    this.#toldTunings.tell(() => this.#songs.wholeTuning)
+    this.#agenda.drain()
+    this.#toldTunings.flush()
   }
 
   #darkAll(): void {

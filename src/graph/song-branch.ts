@@ -83,6 +83,7 @@ export function songBranch(
   { show, strategies, house: whole, agenda, time, tunings, wish }: SongPlace,
 ): SongBranch {
   const cells = new CellGroup(agenda)
+  const isTakenUp = cells.saved('resolve') !== undefined
   const house: House = { ...whole, agenda: cells }
   const players = new Map(show.players.map(({ id }) => [id, new Subject<PlayerEvent>()]))
   const { lamps } = show.rig
@@ -206,7 +207,8 @@ export function songBranch(
     listens: listensOf(song),
     goOn() {
       cells.goOn()
-      resolved.next({ kind: 'time', time: beatsNow(time()) })
+      // A song that is taken up again knows how its beats go, and must not step out of its turn.
+      if (!isTakenUp) resolved.next({ kind: 'time', time: beatsNow(time()) })
     },
     begin(told, before) {
       gathered = new Map()

@@ -21,6 +21,7 @@ import type { SongBranch, Told } from './song-branch.ts'
 import { songBranch } from './song-branch.ts'
 import type { HeldNote } from './standing.ts'
 import { Standing } from './standing.ts'
+import type { SongTuning } from './told-tunings.ts'
 import { Tunings } from './tunings.ts'
 import type { SongTimeIn, SongTimeNow, SongTimeState } from '../time/song-time.ts'
 import { songTime } from '../time/song-time.ts'
@@ -113,6 +114,11 @@ export class Songs {
   /** The tuning that the song goes on in, where it is not its own. */
   get tuning(): TuningId | null {
     return this.#tunings.chosen
+  }
+
+  /** What the song that plays is in, but for parts with a tuning of their own. */
+  get wholeTuning(): SongTuning {
+    return this.#tunings.whole(this.#playing)
   }
 
   /** The song goes on in another tuning; null: its own. */

@@ -1,9 +1,10 @@
-import type { TuningId } from '../domain/ids.ts'
+import type { SongId, TuningId } from '../domain/ids.ts'
 import type { Show } from '../domain/show.ts'
 import type { Song } from '../domain/song.ts'
 import type { KeyTuning, TableTuning } from '../domain/tuning-spec.ts'
 import { knownTuning } from '../tuning/tuning.ts'
 import type { Agenda, Cell, SavedCell } from './agenda.ts'
+import type { SongTuning } from './told-tunings.ts'
 
 interface Saved {
   readonly chosen: TuningId | null
@@ -45,7 +46,8 @@ export class Tunings implements Cell {
   revise(show: Show): void {
     this.#show = show
     const ids = new Set(show.tunings.map(({ id }) => id))
-    for (const id of this.#received.keys()) if (!ids.has(id)) this.#received.delete(id)
+    const received = new Set(show.tunings.flatMap(({ id, kind }) => (kind === 'received' ? [id] : [])))
+    for (const id of this.#received.keys()) if (!received.has(id)) this.#received.delete(id)
     if (this.#chosen !== null && !ids.has(this.#chosen)) this.#chosen = null
   }
 
@@ -59,6 +61,12 @@ export class Tunings implements Cell {
     return this.#of(song, this.#chosen ?? song.tuning)
   }
 
+  /** What the song that plays is in, but for parts with a tuning of their own. */
+  whole({ id, tuning }: Song): SongTuning {
+    const wanted = this.#chosen ?? tuning
+    return { id: wanted, tuning: this.#known(id, wanted) }
+  }
+
   wake(): void {}
 
   save(): SavedCell {
@@ -67,11 +75,12 @@ export class Tunings implements Cell {
   }
 
   #of({ id, parts }: Song, whole: TuningId): KeyTuning[] {
-    return parts.map((part) => {
-      const wanted = part.tuning ?? whole
-      const tuning = this.#received.get(wanted) ?? knownTuning(this.#show.tunings, wanted)
-      if (!tuning) throw new Error(`Song "${id}" names an unknown tuning "${wanted}"`)
-      return tuning
-    })
+    return parts.map((part) => this.#known(id, part.tuning ?? whole))
+  }
+
+  #known(song: SongId, wanted: TuningId): KeyTuning {
+    const tuning = this.#received.get(wanted) ?? knownTuning(this.#show.tunings, wanted)
+    if (!tuning) throw new Error(`Song "${song}" names an unknown tuning "${wanted}"`)
+    return tuning
   }
 }

@@ -12,5 +12,7 @@ export const CC_RESET_ALL = 121
 export const RPN_BEND_RANGE = 0
 export const RPN_FINE_TUNING = 1
 export const RPN_COARSE_TUNING = 2
+export const RPN_TUNING_PROGRAM = 3
+export const RPN_TUNING_BANK = 4
 /** 7F 7F: no parameter is selected. */
 export const PARAMETER_NULL = 0x3fff

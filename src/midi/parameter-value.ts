@@ -1,8 +1,16 @@
-import { RPN_BEND_RANGE, RPN_COARSE_TUNING, RPN_FINE_TUNING } from './controllers.ts'
+import {
+  RPN_BEND_RANGE,
+  RPN_COARSE_TUNING,
+  RPN_FINE_TUNING,
+  RPN_TUNING_BANK,
+  RPN_TUNING_PROGRAM,
+} from './controllers.ts'
 
 const MAX_14_BIT = 0x3fff
 /** The lower half of a bend range is cents, so it runs over at 100. MIDI 1.0 Detailed Specification, RPN 0. */
 const CENTS_PER_SEMITONE = 100
+/** Parameters of which the upper half counts. */
+const UPPER = [RPN_COARSE_TUNING, RPN_TUNING_PROGRAM, RPN_TUNING_BANK]
 
 /**
  * What a registered parameter holds before anyone sets it; undefined where no standard says. Bend range 2 semitones,
@@ -16,7 +24,8 @@ export function initialParameterValue(registered: boolean, parameter: number): n
 
 /**
  * `value` after one data increment (`by` 1) or decrement (-1), held within 14 bits. A bend range moves by a cent, a
- * coarse tuning by a semitone (its upper half), every other parameter by one. MMA RP-018, from memory.
+ * coarse tuning by a semitone, a tuning program or bank by one (their upper halves), every other parameter by one. MMA
+ * RP-018, from memory.
  */
 export function stepParameterValue(
   registered: boolean,
@@ -24,7 +33,7 @@ export function stepParameterValue(
   value: number,
   by: 1 | -1,
 ): number {
-  if (registered && parameter === RPN_COARSE_TUNING) return clamp(value + by * 128, value)
+  if (registered && UPPER.includes(parameter)) return clamp(value + by * 128, value)
   if (!registered || parameter !== RPN_BEND_RANGE) return clamp(value + by, value)
   const cents = (value >> 7) * CENTS_PER_SEMITONE + Math.min(value & 0x7f, CENTS_PER_SEMITONE - 1) + by
   const semitones = Math.floor(cents / CENTS_PER_SEMITONE)

@@ -1,3 +1,4 @@
+import type { LampIndex } from '../domain/ids.ts'
 import type { LampChange } from '../domain/lamp-state.ts'
 import type { Hz, Micros } from '../domain/units.ts'
 import { MICROS_PER_SECOND } from '../domain/units.ts'
@@ -8,14 +9,15 @@ export const BAND_LOW_HZ: Hz = 3
 export const BAND_HIGH_HZ: Hz = 30
 
 export interface BandTime {
-  frame(at: Micros, changes: readonly LampChange[]): void
+  /** `begun`: lamps that begin a flash of a pulse. */
+  frame(at: Micros, changes: readonly LampChange[], begun: ReadonlySet<LampIndex>): void
   finish(endAt: Micros): Micros
 }
 
 /**
  * Time during which at least one lamp flashes 3 to 30 times a second: it is lit at such a rate, or it is gated, which
- * is when two successive onsets (dark to lit, at any rate) of that lamp lie 1/30 to 1/3 of a second apart; then the
- * time from one onset to the next counts. Limits belong to the band. Different lamps taking turns are not gating.
+ * is when two successive onsets (dark to lit at any rate, or the beginning of a pulse's flash) of that lamp lie 1/30 to
+ * 1/3 of a second apart; then the time from one onset to the next counts. Limits belong to the band. Different lamps taking turns are not gating.
  */
 export function createBandTime(lamps: number): BandTime {
   const shortest = Math.floor(MICROS_PER_SECOND / BAND_HIGH_HZ)
@@ -26,11 +28,11 @@ export function createBandTime(lamps: number): BandTime {
   let since: Micros = 0
 
   return {
-    frame(at, changes) {
+    frame(at, changes, begun) {
       const before = inBand
       for (const { index, state } of changes) {
         const lamp = states[index]!
-        if (state.on && !lamp.on) {
+        if (state.on && (!lamp.on || begun.has(index))) {
           const gap = at - lamp.onset
           // While a rate is in the band, time from `since` on counts anyway.
           const to = before > 0 ? Math.min(at, since) : at

@@ -4,6 +4,7 @@ import { clockInFindings } from './check/clock-in.ts'
 import { clockOutFindings } from './check/clock-out.ts'
 import { condensed, gravestFirst } from './check/condense.ts'
 import { dutyFindings } from './check/duty-trim.ts'
+import { farthestFindings } from './check/farthest.ts'
 import type { CheckFinding } from './check/finding.ts'
 import { flashPaceFindings } from './check/flash-pace.ts'
 import { flashRateFindings } from './check/flash-rates.ts'
@@ -11,6 +12,7 @@ import { foldedFindings } from './check/folded.ts'
 import { midiOutputFindings } from './check/midi-outputs.ts'
 import { padFindings } from './check/pads.ts'
 import { patternFindings } from './check/patterns.ts'
+import { pulseRateFindings } from './check/pulse-rates.ts'
 import { rangeFindings } from './check/range.ts'
 import { serialOutputFindings } from './check/serial-outputs.ts'
 import { setListFindings } from './check/set-list.ts'
@@ -21,7 +23,10 @@ import { supplyFindings } from './check/supply.ts'
 import type { Survey } from './check/survey.ts'
 import { surveyShow } from './check/survey.ts'
 import { switchingFindings } from './check/switching.ts'
+import { toldTuningFindings } from './check/told-tuning.ts'
 import { tuningErrorFindings } from './check/tuning-error.ts'
+import { tuningUseFindings } from './check/tunings.ts'
+import { unisonBeatFindings } from './check/unison-beats.ts'
 import { unusedFindings } from './check/unused.ts'
 import { zoneFindings } from './check/zones.ts'
 
@@ -29,12 +34,15 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   rangeFindings,
   supplyFindings,
   flashRateFindings,
+  pulseRateFindings,
   flashPaceFindings,
   tuningErrorFindings,
+  unisonBeatFindings,
   patternFindings,
   sharingFindings,
   zoneFindings,
   midiOutputFindings,
+  toldTuningFindings,
   serialOutputFindings,
   clockInFindings,
   clockOutFindings,
@@ -45,6 +53,8 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   sharedInputFindings,
   stringsCostFindings,
   foldedFindings,
+  tuningUseFindings,
+  farthestFindings,
   dutyFindings,
   cautionFindings,
 ]

@@ -4,7 +4,8 @@ import type { Hz, Micros, Seconds } from '../domain/units.ts'
 import { MICROS_PER_SECOND } from '../domain/units.ts'
 import { createBandTime } from './band-time.ts'
 import { createFieldFlashes } from './field-flashes.ts'
-import { darken, darkTrain, lightTrain, passEdge } from './pulse-train.ts'
+import { createFlashStarts, pulsesOf } from './flash-starts.ts'
+import { beginTrain, darken, darkTrain, lightTrain, passEdge } from './pulse-train.ts'
 import type { PulseTrain } from './pulse-train.ts'
 import { rounded } from './rounded.ts'
 import { createSlidingCount } from './sliding-count.ts'
@@ -35,7 +36,8 @@ interface Seen {
  * Flashes an eye could see. A flash is a pair of opposing changes of light (WCAG 2.2, success criterion 2.3.1, which
  * allows three in any one second; ITU-R BT.1702 has the same limit, cited second-hand). Here: light that comes on and
  * goes out again, counted at the microsecond in which it goes out; "one second" is any half-open second.
- * - One lamp: below 60 Hz its pulses themselves, from 60 Hz on its being lit.
+ * - One lamp: below 60 Hz its pulses themselves, from 60 Hz on its being lit. A pulse of the song's is counted flash by
+ *   flash, each from when its lamp is told of it.
  * - The field: see `createFieldFlashes`.
  * Brightness, area, colour and distance are not known and not weighed: this is a count, no judgement.
  * Memory is that of one second; the cost is per change and per pulse below 60 Hz.
@@ -44,6 +46,7 @@ export function createFlashFigures(lamps: number): FlashFigures {
   const trains: readonly PulseTrain[] = Array.from({ length: lamps }, darkTrain)
   const counts = trains.map(() => createSlidingCount(MICROS_PER_SECOND))
   const pulsing = new Set<LampIndex>()
+  const starts = createFlashStarts(lamps)
   const field = createFieldFlashes()
   const band = createBandTime(lamps)
   let now: Micros = 0
@@ -77,20 +80,24 @@ export function createFlashFigures(lamps: number): FlashFigures {
     frame(at, changes) {
       if (at < now) throw new RangeError(`a moment at ${at} us comes after one at ${now} us`)
       advance(at)
+      const begun = new Set<LampIndex>()
       for (const { index, state } of changes) {
         const train = trains[index]
         if (train === undefined) throw new RangeError(`there is no lamp ${index} in the rig`)
         const before = train.level > 0
+        if (starts.isStart(index, state)) begun.add(index)
         if (state.on) {
           const steadyPeriod = MICROS_PER_SECOND / SEEN_STEADY_HZ
-          lightTrain(train, at, MICROS_PER_SECOND / state.realHz, state.duty, steadyPeriod)
+          const light = begun.has(index) ? beginTrain : lightTrain
+          const { hz, duty } = pulsesOf(state)
+          light(train, at, MICROS_PER_SECOND / hz, duty, steadyPeriod)
         } else darken(train)
         if (train.period > 0) pulsing.add(index)
         else pulsing.delete(index)
         const after = train.level > 0
         if (after !== before) see([{ at, lamp: index, rise: after }])
       }
-      band.frame(at, changes)
+      band.frame(at, changes, begun)
     },
     finish(endAt) {
       advance(endAt)

@@ -3,7 +3,14 @@ import type { Duty, Hz, Micros } from '../domain/units.ts'
 
 /** What a lamp's light does from `at` on. */
 export type LightChange =
-  | { readonly index: LampIndex; readonly at: Micros; readonly hz: Hz; readonly duty: Duty }
+  | {
+      readonly index: LampIndex
+      readonly at: Micros
+      readonly hz: Hz
+      readonly duty: Duty
+      /** A flash begins there, whatever the lamp was in; else one that pulses keeps its phase. */
+      readonly begins?: boolean | undefined
+    }
   | { readonly index: LampIndex; readonly at: Micros; readonly dark: true }
 
 /** RangeError, in words, for a change that no lamp of `lamps` can make. */

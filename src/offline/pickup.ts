@@ -2,7 +2,7 @@ import { MICROS_PER_SECOND } from '../domain/units.ts'
 import type { Hz, Micros } from '../domain/units.ts'
 import { checkLightChange } from './light-change.ts'
 import type { LightChange } from './light-change.ts'
-import { darken, darkTrain, lightTrain, passEdge } from './pulse-train.ts'
+import { beginTrain, darken, darkTrain, lightTrain, passEdge } from './pulse-train.ts'
 import type { PulseTrain } from './pulse-train.ts'
 import { KERNEL_HALF } from './step-kernel.ts'
 import { createStepTrack } from './step-track.ts'
@@ -34,7 +34,8 @@ export function pickupFrames(endAt: Micros, sampleRate: Hz): number {
  * What a light pickup in front of all lamps hears: the sum of their pulse trains (1 while on, 0 while off), every
  * edge a band-limited step, AC-coupled, mono. Harmonic n of a steady lamp is 2/(n pi) sin(n pi duty) times `gain`
  * (any Fourier-series table), flat to 0.41 of the sample rate. A lamp lit from dark starts with its on part; a
- * change while lit keeps the phase, a new strike too, since the box is only told a rate; dark is at once. From half the
+ * change while lit keeps the phase, a new strike too, since the box is only told a rate; the flash of a pulse begins as
+ * it is told; dark is at once. From half the
  * sample rate on, a lamp is steady light and has no pitch. `gain` is fixed so that all lamps at once cannot clip,
  * whatever their edges do: 1 / (lamps * (area of the kernel's positive lobes, 1.559, + 0.01 for the coupling)).
  * Sound is exact to the sample: no delay. Memory does not grow with time.
@@ -73,7 +74,10 @@ export function createPickup(config: { readonly lamps: number; readonly sampleRa
     advance(train, at)
     const before = train.level
     if ('dark' in change) darken(train)
-    else lightTrain(train, at, sampleRate / change.hz, change.duty, 2)
+    else {
+      const light = change.begins === true ? beginTrain : lightTrain
+      light(train, at, sampleRate / change.hz, change.duty, 2)
+    }
     if (train.level !== before) track.add(at, train.level - before)
   }
 

@@ -1,9 +1,9 @@
 import type { LampId, PartId, SongId } from '../domain/ids.ts'
 import type { Show } from '../domain/show.ts'
 import type { Cents, Hz, Key } from '../domain/units.ts'
-import { knownTuning } from '../tuning/tuning.ts'
-import { askedHz, createPitchTables } from './check/pitch-table.ts'
-import { strategyReach } from './check/strategy-reach.ts'
+import { askedHz } from './check/pitch-table.ts'
+import type { PartLamps } from './part-lamps.ts'
+import { keysOf, partLamps } from './part-lamps.ts'
 
 /** What one key of a part becomes on one lamp. */
 export interface KeyPitch {
@@ -29,28 +29,21 @@ export interface LampPitches {
  * or part.
  */
 export function pitchRows(show: Show, songId: SongId, partId: PartId): LampPitches[] | undefined {
-  const song = show.songs.find(({ id }) => id === songId)
-  const part = song?.parts.find(({ id }) => id === partId)
-  const tuning = knownTuning(show.tunings, part?.tuning ?? song?.tuning)
-  if (!song || !part || !tuning) return undefined
-  const tableFor = createPitchTables()
-  const reaches = new Map(strategyReach(part, song).map((reach) => [reach.lamp, reach]))
-  const [low, high] = part.notes
-  const played = Array.from({ length: Math.max(0, high - low + 1) }, (_, index) => low + index)
-  return part.lamps.map((id) => {
-    const reach = reaches.get(id)
-    const lamp = show.rig.lamps.find((one) => one.id === id)
-    const output = show.rig.outputs.find((one) => one.id === lamp?.output)
-    if (!reach || !lamp || !output) return { lamp: id, rows: [] }
-    const table = tableFor(tuning, lamp, output, reach)
-    const rows: KeyPitch[] = []
-    for (const key of reach.notes ?? played) {
+  const found = partLamps(show, songId, partId)
+  return found && rowsOf(found)
+}
+
+/** The same of a part that is found already. */
+export function rowsOf(found: PartLamps): LampPitches[] {
+  const { part, tuning } = found
+  return found.lamps.map(({ id, lit }) => {
+    if (!lit) return { lamp: id, rows: [] }
+    const rows = keysOf(part, lit.reach).map((key): KeyPitch => {
       const sounding = key + part.transpose
-      if (reach.key !== undefined && reach.key !== sounding) continue
-      const asked = askedHz(tuning, lamp, reach, sounding) ?? null
-      const pitch = table.pitch(sounding)
-      rows.push(typeof pitch === 'string' ? { key, asked, octaves: null } : { key, asked, ...pitch })
-    }
+      const asked = askedHz(tuning, lit.lamp, lit.reach, sounding) ?? null
+      const pitch = lit.table.pitch(sounding)
+      return typeof pitch === 'string' ? { key, asked, octaves: null } : { key, asked, ...pitch }
+    })
     return { lamp: id, rows }
   })
 }

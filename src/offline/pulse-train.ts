@@ -40,6 +40,18 @@ export function darken(train: PulseTrain): void {
   train.period = 0
 }
 
+/** As `lightTrain`, but a period begins at `at`, whatever the train was in: its light comes on, or stays on from there. */
+export function beginTrain(
+  train: PulseTrain,
+  at: number,
+  period: number,
+  duty: Duty,
+  steadyPeriod: number,
+): void {
+  train.period = 0
+  lightTrain(train, at, period, duty, steadyPeriod)
+}
+
 /**
  * Lights the train, or changes it while lit; edges before `at` must have been passed. A train that was dark or steady
  * starts with its on part. One that pulses keeps its phase; its light comes on only at the start of a period, so a

@@ -11,6 +11,7 @@ import { encode } from '../midi/encode.ts'
 import { writeMidiFile } from '../midi/file-write.ts'
 import { strategies } from '../strategies/registry.ts'
 import { readyOptions } from '../strategies/strategy.ts'
+import { createFlashStarts, pulsesOf } from './flash-starts.ts'
 import { lampLine } from './lamps-jsonl.ts'
 import type { NoteBook } from './note-book.ts'
 import { createNoteBook } from './note-book.ts'
@@ -239,6 +240,7 @@ function createSound(show: Show, song: Song, sink: (samples: Uint8Array) => void
   const used = show.rig.lamps.filter(({ id }) => parts.some((part) => part.lamps.includes(id)))
   const place = new Map(used.map(({ id }, index) => [id, index]))
   const pickup: Pickup = createPickup({ lamps: Math.max(1, used.length), sampleRate: SOUND_RATE })
+  const starts = createFlashStarts(used.length)
   const write = (block: Float32Array): void => sink(toPcm16(block))
   let done: Micros = 0
   const catchUp = (at: Micros): void => {
@@ -253,7 +255,8 @@ function createSound(show: Show, song: Song, sink: (samples: Uint8Array) => void
       for (const { lamp, state } of changes) {
         const index = place.get(lamp)
         if (index === undefined) continue
-        pickup.apply(state.on ? { index, at, hz: state.realHz, duty: state.duty } : { index, at, dark: true })
+        const begins = starts.isStart(index, state)
+        pickup.apply(state.on ? { index, at, ...pulsesOf(state), begins } : { index, at, dark: true })
       }
     },
     finish(endsAt) {

@@ -27,7 +27,8 @@ export type TakeResult =
 
 /**
  * Gives a file's tracks to a show's players. `map` has track names or numbers (from 1) and the player each feeds; else a track whose name is a player's
- * id or port feeds that player, and in other tracks the channels decide: a message goes to the first player in the show that listens to its channel.
+ * id or port feeds that player, and in other tracks the channels decide: a message goes to the first player in the show that listens to its channel. A system
+ * exclusive has none, and goes to each player that such tracks feed.
  */
 export function routeTake(
   file: MidiFile,
@@ -40,12 +41,21 @@ export function routeTake(
   const warnings: string[] = []
   const wholeTracks = new Set<PlayerId>()
   let notesIn = 0
+  const players = file.tracks.map(
+    ({ name }, index) => map.get(name) ?? map.get(String(index + 1)) ?? playerNamed(name, show),
+  )
+  const byChannel = fedByChannel(
+    file.tracks.filter((_, index) => players[index] === undefined),
+    show,
+  )
   file.tracks.forEach((track, index) => {
-    const player = map.get(track.name) ?? map.get(String(index + 1)) ?? playerNamed(track.name, show)
+    const player = players[index]
     if (player !== undefined) wholeTracks.add(player)
     const lost = new Map<number, number>()
     for (const { at, message } of track.events) {
       const to = player ?? playerOfChannel(message, show)
+      if (player === undefined && message.type === 'sysex')
+        for (const one of byChannel) events.push({ at, player: one, message })
       if (message.type === 'note-on') notesIn++
       if (to !== undefined) events.push({ at, player: to, message })
       else if (message.type === 'note-on') lost.set(message.channel, (lost.get(message.channel) ?? 0) + 1)
@@ -90,6 +100,13 @@ function playerNamed(name: string, show: Show): PlayerId | undefined {
 function playerOfChannel(message: MidiMessage, show: Show): PlayerId | undefined {
   if (!('channel' in message)) return undefined
   return show.players.find(({ input }) => input.channels.includes(message.channel))?.id
+}
+
+function fedByChannel(tracks: readonly FileTrack[], show: Show): PlayerId[] {
+  const fed = tracks.flatMap(({ events }) =>
+    events.flatMap(({ message }) => playerOfChannel(message, show) ?? []),
+  )
+  return [...new Set(fed)]
 }
 
 function trackWords({ name }: FileTrack, index: number): string {

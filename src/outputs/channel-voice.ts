@@ -1,8 +1,9 @@
-import { bendForHz } from '../domain/bent-key.ts'
+import { bendForHz, bentKeyToHz } from '../domain/bent-key.ts'
 import type { LampIndex } from '../domain/ids.ts'
 import type { Lit } from '../domain/lamp-state.ts'
 import type { MidiMessage } from '../domain/midi-message.ts'
-import type { Channel, Key, Velocity } from '../domain/units.ts'
+import { centsBetween } from '../domain/pitch.ts'
+import type { Channel, Hz, Key, Velocity } from '../domain/units.ts'
 
 /** A lamp that has a MIDI channel to itself, and what was last sent there; null: nothing yet. */
 export interface ChannelVoice {
@@ -16,6 +17,7 @@ export interface ChannelVoice {
 export interface ChannelSettings {
   readonly output: string
   readonly bendRange: number
+  readonly bendBits: number
   readonly dutyController: number | null
 }
 
@@ -29,10 +31,13 @@ export interface VoiceTarget {
   readonly duty: number | null
 }
 
+/** Cents: rounding of numbers, nothing that is heard. */
+const SAME = 1e-6
+
 /**
- * How `voice` comes to `lit`. A change that is no strike bends the sounding key where the bend range reaches, exactly as
- * resolved where the drive was resolved from that key. From another key it is bent to `realHz`: the same to the last bit
- * where the range is a power of two, else within half a bend step (range x 100 / 16384 cents) of it.
+ * How `voice` comes to `lit`, so that it sounds `realHz` and nothing else. A change that is no strike bends the sounding key, exactly as resolved where the drive
+ * was resolved from that key. From another key it is bent where one of the receiver's bends is `realHz`, as it is where
+ * a semitone is whole steps; where none is, half a step off would be told wrongly, so the drive's key is struck.
  */
 export function voiceTarget(voice: ChannelVoice, lit: Lit, settings: ChannelSettings): VoiceTarget {
   const { drive, velocity } = lit
@@ -44,11 +49,16 @@ export function voiceTarget(voice: ChannelVoice, lit: Lit, settings: ChannelSett
   const duty = settings.dutyController === null ? null : Math.round(lit.duty * 127)
   const { sounding } = voice
   if (sounding !== null && !lit.strike) {
-    const same = sounding.key === drive.key
-    const bend = same ? drive.bend : bendForHz(lit.realHz, sounding.key, settings.bendRange)
+    const bend = sounding.key === drive.key ? drive.bend : exactBend(lit.realHz, sounding.key, settings)
     if (bend !== undefined) return { strike: false, ...sounding, bend, duty }
   }
   return { strike: true, key: drive.key, velocity, bend: drive.bend, duty }
+}
+
+function exactBend(hz: Hz, key: Key, { bendRange, bendBits }: ChannelSettings): number | undefined {
+  const bend = bendForHz(hz, key, bendRange, bendBits)
+  if (bend === undefined) return undefined
+  return Math.abs(centsBetween(bentKeyToHz(key, bend, bendRange), hz)) < SAME ? bend : undefined
 }
 
 /** Bend and duty where they differ from what the channel has, then the note-on of a strike. Its note-off went before. */

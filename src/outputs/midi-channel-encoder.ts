@@ -29,7 +29,7 @@ interface Move {
 
 /**
  * A MIDI output on which every lamp has a channel: slot s on `firstChannel + s`, or, by MPE, on member channel 2 + s of a
- * lower zone. Of one moment's changes every note-off goes before anything else. A strike is bend, duty and note-on; a
+ * lower zone, so that a note's bend never moves what another note leaves ringing. Of one moment's changes every note-off goes before anything else. A strike is bend, duty and note-on; a
  * change of a sounding voice is a bend where the range reaches. Opened again, it strikes again what is lit. `start`
  * throws RangeError for a lamp beyond channel 16.
  */
@@ -56,6 +56,7 @@ export const midiChannelEncoder: Stage<
       kind: 'channels',
       output: output.id,
       bendRange: output.bendRange,
+      bendBits: output.bendBits,
       dutyController: output.dutyController ?? null,
       members: output.layout === 'mpe' ? (voices.at(-1)?.channel ?? 1) - 1 : 0,
       voices,

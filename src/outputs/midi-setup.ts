@@ -1,3 +1,4 @@
+import { BEND_CENTRE } from '../domain/bend.ts'
 import type { MidiMessage } from '../domain/midi-message.ts'
 import type { Channel } from '../domain/units.ts'
 
@@ -18,12 +19,16 @@ export function bendRangeSetup(channel: Channel, range: number): MidiMessage[] {
   ])
 }
 
+/** Semitones of the manager's own bend, which moves all members besides their own (MIDI Polyphonic Expression 1.0); it is never bent here. */
+const MANAGER_RANGE = 2
+
 /**
  * RPN 6 on channel 1, the MPE Configuration Message (MIDI Polyphonic Expression 1.0): channel 1 becomes the manager of a lower
- * zone whose members are the `members` channels from 2 up.
+ * zone whose members are the `members` channels from 2 up. Then the manager's bend range and its bend at the centre, in
+ * case that somebody bent it before.
  */
 export function mpeZoneSetup(members: number): MidiMessage[] {
-  return controllers(1, [
+  const zone = controllers(1, [
     [101, 0],
     [100, 6],
     [6, members],
@@ -31,6 +36,7 @@ export function mpeZoneSetup(members: number): MidiMessage[] {
     [101, 127],
     [100, 127],
   ])
+  return [...zone, ...bendRangeSetup(1, MANAGER_RANGE), { type: 'bend', channel: 1, value: BEND_CENTRE }]
 }
 
 function controllers(channel: Channel, pairs: readonly (readonly [number, number])[]): MidiMessage[] {

@@ -7,6 +7,8 @@ import { nextMultiple, timeOfBeat } from '../time/beat-clock.ts'
 
 /** Up to here a lamp box begins a flash with the frame that says so; faster, it goes through with the one it is in. */
 export const LOCKED_BELOW: Hz = 30
+/** Slower than this a lamp box begins a flash anew with whatever it is told, and cuts short the one it is in (PROTOCOL.md: 16 MHz / 8 / 65536). */
+export const BEGUN_ANEW_BELOW: Hz = 30.52
 /** Struck so short after a flash was due, a lamp flashes at once. */
 const LATE: Micros = 60_000
 

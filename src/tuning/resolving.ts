@@ -7,14 +7,15 @@ import type { TimerSpec } from '../domain/rig.ts'
 import type { Step } from '../domain/stage.ts'
 import type { KeyTuning } from '../domain/tuning-spec.ts'
 import type { Hz, Micros } from '../domain/units.ts'
+import { MICROS_PER_SECOND } from '../domain/units.ts'
 import type { Wish } from '../domain/wish.ts'
 import { glideFrom } from './motion.ts'
 import type { FlashGrid } from './pulse.ts'
-import { flashAtOnce, flashGrid, nextFlash } from './pulse.ts'
+import { BEGUN_ANEW_BELOW, flashAtOnce, flashGrid, nextFlash } from './pulse.ts'
 import type { ResolveIn, ResolveOut, ResolveState, SongBeats, Work } from './resolve-state.ts'
 import { keyToHz } from './tuning.ts'
 import type { PartNow, ResolvePart, Sounding } from './voice-light.ts'
-import { dutyOf, isLocked, lightOf, motionOf, steadyHz } from './voice-light.ts'
+import { dutyOf, isLocked, lightOf, motionOf, restingHz, steadyHz } from './voice-light.ts'
 
 /** What drifts slowly need not be told more often. */
 const SLOW_EVERY: Micros = 50_000
@@ -283,7 +284,7 @@ export class Resolving {
     const due = new Map<OutputId, LampIndex[]>()
     this.#works.forEach((work, lamp) => {
       const output = this.#state.config.lamps[lamp]?.output.id
-      if (!work || output === undefined || !this.#isDue(work, output)) return
+      if (!work || output === undefined || !this.#isDue(work, lamp, output)) return
       due.set(output, [...(due.get(output) ?? []), lamp])
     })
     if (due.size === 0) return
@@ -300,25 +301,36 @@ export class Resolving {
     this.#state = { ...this.#state, paces }
   }
 
-  #isDue(work: Work, output: OutputId): boolean {
-    const at = this.#dueAt(work, output)
+  #isDue(work: Work, lamp: LampIndex, output: OutputId): boolean {
+    const at = this.#dueAt(work, lamp, output)
     return at !== undefined && at <= this.#now
   }
 
   /** When a lamp is next told what has become of it; undefined: nothing does, or it is told with its flash. */
-  #dueAt(work: Work, output: OutputId): Micros | undefined {
+  #dueAt(work: Work, lamp: LampIndex, output: OutputId): Micros | undefined {
     const pace = this.#state.paces[output]
     if (!pace || work.isWaiting || !work.lit || !(work.isStale || this.#moves(work.part))) return undefined
     const by = this.#partNow(work.part, work.voice.channel)
     // One that comes down from a pitch is a pulse at once, and on the beat with its next flash.
     if (!by || (work.lit.flash !== undefined && this.#gridOf(by))) return undefined
-    if (work.isStale) return pace.at + pace.every
+    const whole = this.#wholeFlash(work, lamp, by)
+    if (work.isStale) return Math.max(whole, pace.at + pace.every)
     // By when it was last told, so that a glide that has ended since is told once more, and ends on its pitch.
     const motion = motionOf(work, by, work.toldAt)
     if (motion === undefined) return undefined
-    return (
-      Math.max(pace.at, work.toldAt) + (motion === 'quick' ? pace.every : Math.max(pace.every, SLOW_EVERY))
-    )
+    const every = motion === 'quick' ? pace.every : Math.max(pace.every, SLOW_EVERY)
+    return Math.max(whole, Math.max(pace.at, work.toldAt) + every)
+  }
+
+  /**
+   * When the flash that a lamp was last told is whole, by the rate that its control has come to: a slow one is begun anew by what comes before, and by many of those never ends. By
+   * nothing that moves with time, so that it does not matter when it is asked.
+   */
+  #wholeFlash(work: Work, lamp: LampIndex, by: PartNow): Micros {
+    const place = this.#state.config.lamps[lamp]
+    if (!place || work.lit?.drive.kind !== 'timer' || work.lit.realHz >= BEGUN_ANEW_BELOW) return -Infinity
+    const hz = by.part.pulse ? restingHz(work, place, by) : work.lit.realHz
+    return hz === undefined ? -Infinity : work.toldAt + Math.ceil(MICROS_PER_SECOND / hz)
   }
 
   /** Whether the part's voices can move by themselves. */
@@ -336,7 +348,7 @@ export class Resolving {
     this.#works.forEach((work, lamp) => {
       const output = this.#state.config.lamps[lamp]?.output.id
       if (!work || output === undefined) return
-      const due = this.#dueAt(work, output)
+      const due = this.#dueAt(work, lamp, output)
       if (due !== undefined) wake = Math.min(wake, Math.max(due, this.#now + 1))
       if (!this.#state.config.parts[work.part]?.pulse) return
       const by = this.#partNow(work.part, work.voice.channel)

@@ -26,6 +26,11 @@ export function scaleKeyToHz(tuning: ScaleTuning, key: Key): Hz | undefined {
   return Number.isFinite(hz) && hz > 0 ? hz : undefined
 }
 
+/** Cents of `key` above the 1/1: that of the mapping's middle key, or of the reference key where there is no mapping. Undefined for a key that is not mapped. */
+export function scaleKeyCents(tuning: ScaleTuning, key: Key): Cents | undefined {
+  return keyCents(tuning, worked.get(tuning) ?? work(tuning), key)
+}
+
 function work(tuning: ScaleTuning): Worked {
   const cents = tuning.pitches.map(pitchCents)
   const period = cents.at(-1) ?? 0

@@ -121,22 +121,34 @@ function oneFlash(hz: Hz, duty: Duty, { lamp, output }: LampPlace): Quantised | 
   return { drive: { ...made.drive, duty: (duty * made.realHz) / hz }, realHz: hz, cents: 0 }
 }
 
+/** The rate that the voice has on the lamp where nothing moves by itself, before the output rounds it; undefined where no octave of it fits. */
+export function restingHz(sounding: Sounding, place: LampPlace, by: PartNow): Hz | undefined {
+  const steady = steadyHz(sounding, place, by.bend)
+  return steady === undefined ? undefined : pulsedHz(steady, place, by)
+}
+
 function movedHz(
   steady: Hz,
   sounding: Sounding,
   index: LampIndex,
-  { lamp }: LampPlace,
-  { part, vibrato, pitched, wander, since, tempo }: PartNow,
+  place: LampPlace,
+  by: PartNow,
   now: Micros,
 ): Hz {
+  const { lamp } = place
+  const { part, vibrato, wander, since } = by
   const cents =
     glideCents(sounding.gliding, now) +
     (part.vibrato ? vibratoCents(part.vibrato, vibrato, sounding.struckAt, now) : 0) +
     (wander ? wanderCents(wander, index, since) : 0)
   // What moves does not change octaves on its way: it ends where the lamp does.
   const moved = cents === 0 ? steady : within(shiftByCents(steady, cents), lamp.lowHz, lamp.highHz)
-  if (!part.pulse) return moved
-  return Math.min(lamp.highHz, betweenPulseAndPitch(pulseHz(part.pulse, tempo), moved, pitched))
+  return pulsedHz(moved, place, by)
+}
+
+function pulsedHz(hz: Hz, { lamp }: LampPlace, { part, pitched, tempo }: PartNow): Hz {
+  if (!part.pulse) return hz
+  return Math.min(lamp.highHz, betweenPulseAndPitch(pulseHz(part.pulse, tempo), hz, pitched))
 }
 
 export function dutyOf({ duty, key }: Voice, { minDuty, maxDuty }: Lamp, by: PartNow): Duty {

@@ -27,6 +27,7 @@ const output = fc.oneof(
     layout: fc.constantFrom('channel-per-lamp', 'mpe', 'note-per-lamp'),
     firstNote: fc.integer({ min: 0, max: 120 }),
     bendRange: fc.integer({ min: 1, max: 96 }),
+    bendBits: fc.integer({ min: 7, max: 14 }),
     dutyController: maybe(fc.constant(74)),
   }),
 )
@@ -97,6 +98,29 @@ const part = fc.record({
   ),
   onLost: fc.constantFrom('move', 'end'),
   gapMs: fc.constantFrom(0, 8),
+  tuning: fc.constantFrom(undefined, undefined, 'even', 'some', 'sent'),
+  pulse: maybe(
+    fc.oneof(
+      fc.record({ ratio: fc.constantFrom('3:2', '1:999', '999:1'), controller: maybe(fc.constant(1)) }),
+      fc.record({ bpm: wide(1, 1800) }),
+    ),
+  ),
+})
+
+/** A map that leaves keys out, always with a pitch for the reference key, 60. */
+const scale = fc.record({
+  pitches: fc.array(fc.oneof(wide(-120_000, 120_000), fc.constantFrom<Json>('3/2', '2')), { maxLength: 5 }),
+  map: maybe(
+    fc.record({
+      first: fc.nat(60),
+      last: fc.integer({ min: 60, max: 127 }),
+      formalOctave: fc.nat(9),
+      degrees: fc
+        .array(maybe(fc.nat(9)), { maxLength: 5 })
+        .map((all) => [0, ...all.map((one) => one ?? null)]),
+    }),
+  ),
+  refHz: wide(0.01, 1e5),
 })
 
 const song = fc.record({ tempo: wide(10, 1000), parts: fc.array(part, { maxLength: 4 }) })
@@ -117,8 +141,9 @@ const shows = fc
       refNote: fc.nat(127),
       refHz: wide(0.01, 1e5),
     }),
+    scale,
   })
-  .map(({ outputs, samePort, lamps, supply, songs, action, thru, tuning }) => {
+  .map(({ outputs, samePort, lamps, supply, songs, action, thru, tuning, scale: some }) => {
     const made = outputs.map((one, index) => ({
       ...one,
       id: index === 0 ? 'wire' : 'din',
@@ -136,7 +161,11 @@ const shows = fc
         { id: 'pads', kind: 'pads', input: { port: 'Keybed', channels: [10] } },
       ],
       thru: thru && midi ? [{ player: 'pads', to: midi.id, pass: ['notes', 'bend'], channel: 2 }] : [],
-      tunings: [{ id: 'even', kind: 'equal', ...tuning }],
+      tunings: [
+        { id: 'even', kind: 'equal', ...tuning },
+        { id: 'some', kind: 'scale', refNote: 60, ...some },
+        { id: 'sent', kind: 'received', player: 'keys', base: 'some' },
+      ],
       songs: songs.map(({ tempo, parts }, index) => ({
         id: `song-${index}`,
         title: 'Any',

@@ -1,4 +1,5 @@
 import { checkShow } from '../../src/offline/check-show.ts'
+import type { CheckFinding } from '../../src/offline/check/finding.ts'
 import type { Json, RawShow } from './shows.ts'
 import { glasshouse, GLASSHOUSE_LAMPS } from './shows.ts'
 import { validShow } from './valid-show.ts'
@@ -39,9 +40,21 @@ export function rig(lamp: RawShow = {}, outputs?: Json[], supply: RawShow = {}):
   }
 }
 
-/** What is found in a show but for the caution, as "gravity, where: message". */
+/** What every show in tune is told. */
+export const FARTHEST = /^Farthest off of all pitches /
+
+/** What is found in a show but for the caution and how far off it is at most, as "gravity, where: message". */
 export function found(raw: RawShow): string[] {
-  return checkShow(validShow(raw))
-    .filter(({ where }) => where !== 'every show')
-    .map(({ gravity, where, message }) => `${gravity}, ${where}: ${message}`)
+  return findings(raw).map(({ gravity, where, message }) => `${gravity}, ${where}: ${message}`)
+}
+
+/** Where in the show the same is mended. */
+export function foundPaths(raw: RawShow): unknown[] {
+  return findings(raw).flatMap(({ path }) => (path === undefined ? [] : [path]))
+}
+
+function findings(raw: RawShow): readonly CheckFinding[] {
+  return checkShow(validShow(raw)).filter(
+    ({ where, message }) => where !== 'every show' && !FARTHEST.test(message),
+  )
 }

@@ -315,6 +315,9 @@ export class Host {
         return this.#screens.tell((other) => this.#welcomeWord(other))
       case 'quit':
         return this.#quit()
+      default:
+        // Whoever adds a message is told where it is forgotten.
+        message satisfies never
     }
   }
 

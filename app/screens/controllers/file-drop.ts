@@ -1,12 +1,12 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit'
 
-/** Files dragged over the page, anywhere: whether one is, and what is done with one that is let go. */
+/** Files dragged over the page, anywhere: whether any are, and what is done with those that are let go. */
 export class FileDropController implements ReactiveController {
   readonly #element: ReactiveControllerHost
-  readonly #drop: (file: File) => void
+  readonly #drop: (files: readonly File[]) => void
   #isOver = false
 
-  constructor(element: ReactiveControllerHost, drop: (file: File) => void) {
+  constructor(element: ReactiveControllerHost, drop: (files: readonly File[]) => void) {
     this.#element = element
     this.#drop = drop
     element.addController(this)
@@ -41,11 +41,11 @@ export class FileDropController implements ReactiveController {
 
   readonly #dropped = (event: DragEvent): void => {
     this.#mark(false)
-    const file = event.dataTransfer?.files[0]
-    if (!file) return
+    const files = [...(event.dataTransfer?.files ?? [])]
+    if (files.length === 0) return
     // A page that does nothing here is replaced by the file.
     event.preventDefault()
-    this.#drop(file)
+    this.#drop(files)
   }
 
   #mark(isOver: boolean): void {

@@ -115,7 +115,7 @@ export function told(view: HouseView, message: FromHost): HouseView {
     case 'no-entry':
       return { ...view, link: 'asking', noEntry: message }
     case 'show':
-      return { ...view, show: message }
+      return { ...view, show: message, tuned: stillThere(view.tuned, message.show) }
     case 'hello':
       // A new engine: what the one before it said of lamps and players holds no longer.
       return {
@@ -230,7 +230,7 @@ export function told(view: HouseView, message: FromHost): HouseView {
  */
 function newcomer(view: HouseView, welcome: Said<'welcome'>): HouseView {
   const { noEntry: _, remote: __, figures: ___, kept: ____, ...rest } = view
-  const { lamps, steps, players, ports, finding, recent, isLoaded, words, fileChanged, recoveries } =
+  const { lamps, steps, tuned, players, ports, finding, recent, isLoaded, words, fileChanged, recoveries } =
     NOTHING_YET
   return {
     ...nothingComes(rest),
@@ -238,6 +238,7 @@ function newcomer(view: HouseView, welcome: Said<'welcome'>): HouseView {
     welcome,
     lamps,
     steps,
+    tuned,
     players,
     ports,
     finding,
@@ -247,6 +248,11 @@ function newcomer(view: HouseView, welcome: Said<'welcome'>): HouseView {
     fileChanged,
     recoveries,
   }
+}
+
+/** A tuning that an edit took away is not played in any more. */
+function stillThere(tuned: string | null, { tunings }: Said<'show'>['show']): string | null {
+  return tunings.some(({ id }) => id === tuned) ? tuned : null
 }
 
 /** No song is waited for any more. */

@@ -8,6 +8,7 @@ import { HouseController } from '../controllers/house-controller.ts'
 import { KeyCommandsController } from '../controllers/key-commands.ts'
 import type { Pane } from '../controllers/pane-event.ts'
 import { RoomController, roomHref, ROOMS } from '../controllers/room-controller.ts'
+import { isScaleFile } from '../controllers/scale-files.ts'
 import { readShowFile } from '../controllers/show-file.ts'
 import { controls } from '../style/controls.ts'
 import { frame } from '../style/frame.ts'
@@ -29,6 +30,7 @@ import './sheet-room.ts'
 import './songs-room.ts'
 import './stage-room.ts'
 import './steps-room.ts'
+import type { LanTuningRoom } from './tuning-room.ts'
 import './tuning-room.ts'
 import './unsaved-pane.ts'
 import './word-strip.ts'
@@ -48,7 +50,7 @@ export class LanApp extends LitElement {
   readonly #house = new HouseController(this)
   readonly #room = new RoomController(this)
   readonly #lock = new LockKeeper(this)
-  readonly #drop = new FileDropController(this, (file) => this.#open(file))
+  readonly #drop = new FileDropController(this, (files) => this.#dropped(files))
   /** What waits until the show is saved, or is given up. */
   #held: (() => void) | undefined
   /** Work that was not saved has been shown, or was there while nothing could be done about it. */
@@ -119,7 +121,7 @@ export class LanApp extends LitElement {
           <lan-dark-key .darks=${view.darks} .isReached=${view.link === 'open'}></lan-dark-key>
         </footer>
       </div>
-      ${this.#drop.isOver ? html`<p class="drop">Let go to open this show</p>` : nothing}
+      ${this.#drop.isOver ? html`<p class="drop">${this.#room.room === 'tuning' ? 'Let go to open this show, or to read this scale' : 'Let go to open this show'}</p>` : nothing}
     </div>`
   }
 
@@ -240,6 +242,14 @@ export class LanApp extends LitElement {
       if ('fault' in read) this.#house.say('fault', file.name, read.fault)
       else this.#ask({ type: 'open-text', name: file.name, text: read.text })
     })
+  }
+
+  /** In the Tuning room a scale is read; anything else is opened as a show. */
+  #dropped(files: readonly File[]): void {
+    const room = this.renderRoot.querySelector<LanTuningRoom>('lan-tuning-room')
+    if (!room || !files.some(isScaleFile)) return this.#open(files[0])
+    if (this.#house.view.show?.isLocked === true) return this.#house.say('warning', 'this screen', SHUT)
+    room.takeFiles(files)
   }
 
   #save(): void {

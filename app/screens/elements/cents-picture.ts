@@ -113,7 +113,12 @@ export class LanCentsPicture extends LitElement {
         <ul class="legend">
           ${this.series.map((one, place) => this.#legend(one, place))}
           ${
-            rows.some(({ cents }) => cents === undefined)
+            rows.some(({ asked }) => asked === null)
+              ? html`<li><span aria-hidden="true">&ndash;</span> not mapped</li>`
+              : nothing
+          }
+          ${
+            rows.some(({ cents, asked }) => cents === undefined && asked !== null)
               ? html`<li><span class="refused" aria-hidden="true">&#x2715;</span> refused</li>`
               : nothing
           }
@@ -131,7 +136,9 @@ export class LanCentsPicture extends LitElement {
 
   #line(series: Series, place: number, scale: CentsScale, range: KeyRange): SVGTemplateResult {
     const ink = this.#ink(series)
-    const marks = series.rows.map(({ key, cents }) => {
+    const marks = series.rows.map(({ key, cents, asked }) => {
+      if (asked === null)
+        return svg`<text class="unmapped" x=${xOf(key, range)} y=${REFUSED_Y} text-anchor="middle">&ndash;</text>`
       if (cents !== undefined) return plotMark(place, xOf(key, range), yOf(cents, scale), ink)
       if (this.chosen !== '' && !this.#isChosen(series)) return nothing
       return svg`<text class="refused" x=${xOf(key, range)} y=${REFUSED_Y} text-anchor="middle">&#x2715;</text>`

@@ -194,6 +194,7 @@ export class LanControlForm extends LitElement {
       ...PLAIN_ACTS,
       ...show.songs.map(({ id }) => ({ song: id })),
       ...show.setList.map((_, at) => ({ place: at + 1 })),
+      ...show.tunings.flatMap(({ id }) => [true, false].map((retune) => ({ tuning: id, retune }))),
     ]
     return acts.map((act) => ({ value: JSON.stringify(act), text: capital(actWords(show, act)) }))
   }

@@ -1,6 +1,7 @@
 import type { TemplateResult } from 'lit'
 import { html } from 'lit'
 import type { LampStatus } from '../../../src/contract/from-engine.ts'
+import { perMinute } from '../stage/pulse.ts'
 import type { Spot } from '../stage/plan-layout.ts'
 import type { OwnerMark } from '../style/owner-mark.ts'
 import { cents, hertz, roundPercent } from '../wording/figures.ts'
@@ -12,6 +13,8 @@ export interface LampFigure {
   readonly owner: OwnerMark | undefined
   /** A claim has it, lit or dark: `owner` is whose. */
   readonly isClaimed: boolean
+  /** Lit as a pulse: its rate stands where else the note does. */
+  readonly isPulse: boolean
   readonly spot: Spot
 }
 
@@ -19,9 +22,11 @@ export interface LampFigure {
  * One lamp on the plan: a round head on its stem, lit as steadily as its duty says, and its plate below. All boxes are of one size whatever is in them, so that
  * a change repaints this lamp and moves nothing.
  */
-export function lampFigure({ name, status, owner, isClaimed, spot }: LampFigure): TemplateResult {
+export function lampFigure({ name, status, owner, isClaimed, isPulse, spot }: LampFigure): TemplateResult {
   const isLit = status?.on === true
   const { key, hz, realHz = hz, cents: error, duty } = status ?? {}
+  const sounding =
+    isPulse && hz !== undefined ? perMinute(hz) : isLit && key !== undefined ? noteName(key) : ''
   return html`<div class=${isLit ? 'lamp lit' : 'lamp'} style="translate:${spot.left}px ${spot.top}px">
     <svg viewBox="-26 -26 52 52" class="head">
       <path class="sepals" d="M-10-20Q0-14 0-26Q0-14 10-20"></path>
@@ -35,10 +40,10 @@ export function lampFigure({ name, status, owner, isClaimed, spot }: LampFigure)
       ><b>${owner?.initials ?? ''}</b></span
     >
     <span class="name">${name}</span>
-    <span class="note">${isLit && key !== undefined ? noteName(key) : ''}</span>
-    <span class="hz">${realHz === undefined ? '' : `${hertz(realHz)} Hz`}</span>
+    <span class="note">${sounding}</span>
+    <span class="hz">${realHz === undefined ? '' : isPulse ? 'a minute' : `${hertz(realHz)} Hz`}</span>
     <span class="fine"
-      >${error === undefined ? '' : `${cents(error)} ct`}
+      >${isPulse ? 'pulse' : error === undefined ? '' : `${cents(error)} ct`}
       <span>${duty === undefined ? '' : roundPercent(duty)}</span></span
     >
   </div>`

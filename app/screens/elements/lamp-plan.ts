@@ -5,6 +5,7 @@ import type { Show } from '../../../src/domain/show.ts'
 import type { Song } from '../../../src/domain/song.ts'
 import type { PlanLayout, Spot } from '../stage/plan-layout.ts'
 import { planLayout } from '../stage/plan-layout.ts'
+import { isPulse } from '../stage/pulse.ts'
 import { controls } from '../style/controls.ts'
 import type { OwnerMark } from '../style/owner-mark.ts'
 import { ownerMark } from '../style/owner-mark.ts'
@@ -89,7 +90,8 @@ export class LanLampPlan extends LitElement {
     const player = status?.player ?? this.#players.get(claimedBy ?? '') ?? ''
     const owner = this.#marks.get(player)
     const isClaimed = claimedBy !== undefined
-    return lampFigure({ name, status, owner, isClaimed, spot })
+    const pulses = status !== undefined && isPulse(this.song, status)
+    return lampFigure({ name, status, owner, isClaimed, isPulse: pulses, spot })
   }
 
   #arrange(): void {

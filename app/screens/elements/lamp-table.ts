@@ -3,9 +3,10 @@ import { css, html, LitElement } from 'lit'
 import type { LampStatus } from '../../../src/contract/from-engine.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { Song } from '../../../src/domain/song.ts'
+import { isPulse } from '../stage/pulse.ts'
 import { controls } from '../style/controls.ts'
 import { ownerChip, ownerMark } from '../style/owner-mark.ts'
-import { cents, hertz, percent } from '../wording/figures.ts'
+import { cents, hertz, percent, tempo } from '../wording/figures.ts'
 import { noteName } from '../wording/note-name.ts'
 
 /** Every lamp and what it does, as a table. */
@@ -103,14 +104,17 @@ export class LanLampTable extends LitElement {
     const { player, part, key, hz, realHz = hz, cents: error, duty } = status
     const { players } = this.show
     const owner = players.find(({ id }) => id === player)
+    const pulses = hz !== undefined && isPulse(this.song, status)
     const isClaimed = part !== undefined && status.claimedBy === part
     return html`<tr>
       <th scope="row">${name}</th>
       <td>${owner ? ownerChip(ownerMark(players, owner.id), owner.name) : ''}</td>
       <td>${part ?? ''}${isClaimed ? ', by its claim' : ''}</td>
-      <td class="note">${key === undefined ? '' : noteName(key)}</td>
-      <td class="figure">${realHz === undefined ? '' : hertz(realHz)}</td>
-      <td class="figure">${error === undefined ? '' : cents(error)}</td>
+      <td class="note">
+        ${pulses ? `pulse, ${tempo(hz * 60)} a minute` : key === undefined ? '' : noteName(key)}
+      </td>
+      <td class="figure">${pulses ? hertz(hz) : realHz === undefined ? '' : hertz(realHz)}</td>
+      <td class="figure">${error === undefined || pulses ? '' : cents(error)}</td>
       <td class="figure">${duty === undefined ? '' : percent(duty)}</td>
     </tr>`
   }

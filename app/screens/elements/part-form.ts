@@ -1,27 +1,20 @@
 import type { TemplateResult } from 'lit'
-import { css, html, LitElement, nothing } from 'lit'
+import { css, html, LitElement } from 'lit'
 import type { StrategyForm } from '../../../src/contract/from-host.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { Claim, DutySource, OnLost, Part, Song } from '../../../src/domain/song.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { propose } from '../controllers/edit-event.ts'
-import { LockController } from '../controllers/gig-lock.ts'
 import { roomHref } from '../controllers/room-controller.ts'
 import type { OptionEvent } from '../controllers/option-event.ts'
 import type { MakeEdit } from '../sheet/edit.ts'
 import { fieldsOf } from '../sheet/form-model.ts'
 import { idFault } from '../sheet/new-id.ts'
 import type { PartPlace } from '../sheet/part-edits.ts'
-import {
-  movePart,
-  orderLamps,
-  removePart,
-  setPartField,
-  setStrategyKind,
-  setStrategyOption,
-} from '../sheet/part-edits.ts'
+import { orderLamps, setPartField, setStrategyKind, setStrategyOption } from '../sheet/part-edits.ts'
 import { controls } from '../style/controls.ts'
 import { fieldGrid } from '../style/field-grid.ts'
+import { formSection } from '../style/form-section.ts'
 import { ownerChip, ownerMark } from '../style/owner-mark.ts'
 import './claim-form.ts'
 import './duty-form.ts'
@@ -30,6 +23,8 @@ import type { NamedLamp } from './lamps-field.ts'
 import './lamps-field.ts'
 import './number-field.ts'
 import './option-form.ts'
+import './part-pitch.ts'
+import './part-place.ts'
 import './select-field.ts'
 import './text-field.ts'
 
@@ -50,13 +45,10 @@ export class LanPartForm extends LitElement {
   static override styles = [
     controls,
     fieldGrid,
+    formSection,
     css`
       :host {
         display: block;
-      }
-      section {
-        border-top: 1px solid var(--bar);
-        padding: 0.7rem 0 0.9rem;
       }
       .top {
         display: flex;
@@ -74,22 +66,11 @@ export class LanPartForm extends LitElement {
         margin-bottom: 0.3rem;
         overflow-wrap: anywhere;
       }
-      h3 {
-        margin-bottom: 0.4rem;
-      }
       p {
         margin: 0.3rem 0;
       }
       lan-option-form {
         margin-top: 0.8rem;
-      }
-      .row {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0.5rem;
-      }
-      .fault {
-        color: var(--grave);
       }
     `,
   ]
@@ -99,7 +80,6 @@ export class LanPartForm extends LitElement {
   declare strategies: readonly StrategyForm[]
   /** Of the last edit. */
   declare fault: { readonly where: string; readonly message: string } | undefined
-  readonly #lock = new LockController(this)
 
   override render(): TemplateResult {
     const { chosen: part, show } = this
@@ -111,8 +91,13 @@ export class LanPartForm extends LitElement {
       <p class="soft">
         ${ownerChip(mark, `${show.players.find(({ id }) => id === part.player)?.name ?? part.player}`)}
       </p>
-      ${this.#identity()} ${this.#strategy()} ${this.#lamps()} ${this.#notes()} ${this.#light()}
-      ${this.#ends()}`
+      ${this.#identity()} ${this.#strategy()} ${this.#lamps()} ${this.#notes()}
+      <lan-part-pitch .show=${show} .song=${this.song} .chosen=${part} .fault=${this.fault}></lan-part-pitch>
+      ${this.#light()}
+      <section>
+        <h3>Place in the sheet</h3>
+        <lan-part-place .song=${this.song} .chosen=${part} fault=${this.#faultAt('place')}></lan-part-place>
+      </section>`
   }
 
   /** To where the form begins, once it is shown. */
@@ -284,33 +269,6 @@ export class LanPartForm extends LitElement {
           @lan-commit=${(event: CommitEvent<number>) => this.#set('gapMs', event.value, 'Gap')}
         ></lan-number-field>
       </section>`
-  }
-
-  #ends(): TemplateResult {
-    const { song, chosen: part } = this
-    const place = song.parts.indexOf(part)
-    const fault = this.#faultAt('place')
-    return html`<section>
-      <h3>Place in the sheet</h3>
-      <div class="row">
-        <button
-          ?disabled=${this.#lock.isOn || place === 0}
-          @click=${() => this.#edit('place', movePart(this.#place, -1))}
-        >
-          Row up
-        </button>
-        <button
-          ?disabled=${this.#lock.isOn || place === song.parts.length - 1}
-          @click=${() => this.#edit('place', movePart(this.#place, 1))}
-        >
-          Row down
-        </button>
-        <button ?disabled=${this.#lock.isOn} @click=${() => this.#edit('place', removePart(this.#place))}>
-          Remove ${part.id}
-        </button>
-      </div>
-      ${fault ? html`<p class="fault">${fault}</p>` : nothing}
-    </section>`
   }
 }
 

@@ -81,20 +81,23 @@ export class LanPitchRows extends LitElement {
   }
 
   #row({ row, lamp, refusedBy }: WorstRow, isWorst: boolean): TemplateResult {
+    const isUnmapped = row.asked === null
     const isOff = Math.abs(row.cents ?? 0) > HEARD_CENTS
     const refused = refusedBy.map((one) => this.nameOf(one)).join(', ')
     return html`<tr class=${isOff ? 'off' : ''}>
       <th scope="row">${noteName(row.key)}</th>
       <td class="number">${row.key}</td>
       <td class="number">${row.asked === null ? 'no pitch' : fineHertz(row.asked)}</td>
-      <td class=${row.octaves === null ? 'refused' : ''}>${octaveWords(row.octaves)}</td>
+      <td class=${row.octaves === null && !isUnmapped ? 'refused' : ''}>
+        ${isUnmapped ? 'not mapped' : octaveWords(row.octaves)}
+      </td>
       <td class="number">${row.hz === undefined ? '' : fineHertz(row.hz)}</td>
       <td class="number">${row.realHz === undefined ? '' : fineHertz(row.realHz)}</td>
       <td class="number">${row.cents === undefined ? '' : cents(row.cents)}</td>
       ${
         isWorst
           ? html`<td>
-              ${row.cents === undefined ? 'every lamp' : this.nameOf(lamp)}${
+              ${isUnmapped ? 'no lamp' : row.cents === undefined ? 'every lamp' : this.nameOf(lamp)}${
                 row.cents !== undefined && refused
                   ? html`<span class="refused">; refused by ${refused}</span>`
                   : nothing

@@ -1,13 +1,20 @@
 import type { TemplateResult } from 'lit'
 import { html, nothing } from 'lit'
-import type { MidiLayout, MidiOutput, Output, SerialOutput } from '../../../src/domain/rig.ts'
+import type {
+  MidiLayout,
+  MidiOutput,
+  MtsForm,
+  MtsOut,
+  Output,
+  SerialOutput,
+} from '../../../src/domain/rig.ts'
 import { ask } from '../controllers/ask-event.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { propose } from '../controllers/edit-event.ts'
-import { LAYOUTS } from '../rig/layouts.ts'
+import { LAYOUTS, TELLINGS } from '../rig/layouts.ts'
 import { serialPath } from '../rig/port-names.ts'
 import { prescalerFault, readPrescalers } from '../rig/prescaler-text.ts'
-import { MIDI_NUMBERS, SERIAL_NUMBERS, TIMER_NUMBERS } from '../rig/ranges.ts'
+import { MIDI_NUMBERS, MTS_NUMBERS, SERIAL_NUMBERS, TIMER_NUMBERS } from '../rig/ranges.ts'
 import {
   addOutput,
   lampsOn,
@@ -16,6 +23,7 @@ import {
   renameOutput,
   setLayout,
   setOutput,
+  setTelling,
 } from '../rig/wiring-edits.ts'
 import { idFault } from '../sheet/new-id.ts'
 import { controls } from '../style/controls.ts'
@@ -105,7 +113,8 @@ export class LanRigOutputs extends RigPiece {
     return html`${this.choice(`output ${id} layout`, 'Layout', layout, LAYOUTS, (value) =>
       setLayout(output, value as MidiLayout),
     )}
-    ${plain('firstChannel')} ${layout === 'note-per-lamp' ? plain('firstNote') : plain('bendRange')}
+    ${plain('firstChannel')}
+    ${layout === 'note-per-lamp' ? plain('firstNote') : html`${plain('bendRange')} ${plain('bendBits')}`}
     ${this.number(
       `output ${id} dutyController`,
       MIDI_NUMBERS.dutyController,
@@ -114,7 +123,29 @@ export class LanRigOutputs extends RigPiece {
       { optional: true, hint: 'Empty: duty is not sent.' },
       () => setOutput(id, 'duty controller', { dutyController: null }),
     )}
-    ${plain('offsetMs')}`
+    ${plain('offsetMs')}
+    ${this.choice(
+      `output ${id} mts`,
+      'Told the tuning of the song',
+      output.mts?.form ?? '',
+      TELLINGS,
+      (value) => setTelling(output, value as MtsForm | ''),
+    )}
+    ${output.mts ? this.#telling(id, output.mts) : nothing}`
+  }
+
+  /** The octave forms have no program. */
+  #telling(id: string, mts: MtsOut): TemplateResult {
+    const plain = (field: keyof typeof MTS_NUMBERS, hint = ''): TemplateResult =>
+      this.number(
+        `output ${id} mts ${field}`,
+        MTS_NUMBERS[field],
+        mts[field],
+        (value) => setOutput(id, MTS_NUMBERS[field].label.toLowerCase(), { mts: { ...mts, [field]: value } }),
+        { hint },
+      )
+    const hasProgram = mts.form === 'keys' || mts.form === 'bulk'
+    return html`${hasProgram ? plain('program') : nothing} ${plain('device', '127 is all of them.')}`
   }
 
   #end(id: string): TemplateResult {

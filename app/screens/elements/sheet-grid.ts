@@ -12,6 +12,7 @@ import type { GridPlace } from '../sheet/grid-move.ts'
 import { gridMove, orderMove } from '../sheet/grid-move.ts'
 import { moveLamp, toggleLamp } from '../sheet/part-edits.ts'
 import type { LampUse } from '../sheet/part-words.ts'
+import { motionWords } from '../sheet/motion-words.ts'
 import { cellWords, claimWords, dutyWords, lampUse, rangeWords } from '../sheet/part-words.ts'
 import { controls } from '../style/controls.ts'
 import { ownerChip, ownerMark } from '../style/owner-mark.ts'
@@ -135,6 +136,7 @@ export class LanSheetGrid extends LitElement {
     const { show, song, strategies } = this
     const form = strategies.find(({ kind }) => kind === part.strategy.kind)
     const player = show.players.find(({ id }) => id === part.player)?.name ?? part.player
+    const moving = motionWords(part)
     return html`<th scope="row">
       <a
         href=${roomHref('sheet', song.id, part.id)}
@@ -148,6 +150,7 @@ export class LanSheetGrid extends LitElement {
         <span class="line">${strategyWords(part.strategy, fieldsOf(form?.options))}</span>
         ${part.claim ? html`<span class="line">${claimWords(part)}</span>` : nothing}
         <span class="line">${rangeWords(part)}; ${dutyWords(part)}</span>
+        ${moving.length > 0 ? html`<span class="line">${moving.join('; ')}</span>` : nothing}
       </a>
     </th>`
   }

@@ -11,6 +11,7 @@ import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
 import { RoomController, roomHref } from '../controllers/room-controller.ts'
 import { isElsewhere } from '../controllers/view-slices.ts'
+import { wanderWords } from '../sheet/motion-words.ts'
 import { addPart, nextPartId } from '../sheet/part-edits.ts'
 import { addSong, nextSongId } from '../sheet/song-edits.ts'
 import { controls } from '../style/controls.ts'
@@ -132,7 +133,8 @@ export class LanSheetRoom extends LitElement {
       <section class="main">
         <h2><em>${song.title}</em></h2>
         <p class="soft figures">
-          ${tempo(song.tempo)} beats a minute, ${song.beats} to the bar, tuning ${song.tuning}
+          ${tempo(song.tempo)} beats a minute, ${song.beats} to the bar, tuning
+          ${song.tuning}${song.wander ? `; ${wanderWords(song.wander)}` : ''}
         </p>
         ${
           song.parts.length === 0
@@ -203,7 +205,9 @@ export class LanSheetRoom extends LitElement {
       </p>
       ${
         song.id === this.view.song?.song
-          ? html`<p class="margin">Changing the playing song darkens its lamps for a moment.</p>`
+          ? html`<p class="margin">
+              Changing the playing song darkens its lamps for a moment. Another tuning does not.
+            </p>`
           : nothing
       }
       ${

@@ -1,5 +1,6 @@
 import type { TemplateResult } from 'lit'
 import { css, html, LitElement, nothing } from 'lit'
+import type { Wander } from '../../../src/domain/part-motion.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { Song } from '../../../src/domain/song.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
@@ -13,6 +14,7 @@ import { fieldGrid } from '../style/field-grid.ts'
 import './number-field.ts'
 import './select-field.ts'
 import './text-field.ts'
+import './wander-form.ts'
 
 /** What a song is, apart from its parts. Tells edits (`lan-edit`). */
 export class LanSongForm extends LitElement {
@@ -30,6 +32,9 @@ export class LanSongForm extends LitElement {
       }
       h2 {
         margin-bottom: 0.6rem;
+      }
+      h3 {
+        margin: 0.9rem 0 0.4rem;
       }
       .row {
         display: flex;
@@ -88,6 +93,13 @@ export class LanSongForm extends LitElement {
           @lan-commit=${(event: CommitEvent<string>) => this.#set('tuning', event.value)}
         ></lan-select-field>
       </div>
+      <h3>Drift</h3>
+      <lan-wander-form
+        fault=${this.#faultAt('wander')}
+        .value=${song.wander}
+        @lan-commit=${(event: CommitEvent<Wander | null>) =>
+          this.#edit('wander', setSongField(song.id, 'wander', event.value ?? undefined, 'Drift'))}
+      ></lan-wander-form>
       <p>
         <a href=${roomHref('songs', song.id)}>Set list, notes, variants, and how it is entered: in Songs</a>
       </p>

@@ -96,7 +96,7 @@ export class LanStageRoom extends LitElement {
           .position=${place?.position ?? null}
         ></lan-song-jump>
         <p class="measures">
-          ${song ? html`<span>${tempoNow(song, this.view.time)} a minute</span> <span>${song.beats} beats a bar</span> <span>tuning ${song.tuning}</span>` : nothing}
+          ${song ? html`<span>${tempoNow(song, this.view.time)} a minute</span> <span>${song.beats} beats a bar</span> <span>tuning ${this.view.tuned ?? song.tuning}</span>` : nothing}
         </p>
       </div>
     </header>`
@@ -131,7 +131,24 @@ export class LanStageRoom extends LitElement {
                   : nothing
               }`
       }
+      ${this.#tuned(place?.song)}
     </div>`
+  }
+
+  /** The tuning, where it is not the song's own, and the way back. */
+  #tuned(song: Song | undefined): TemplateResult {
+    const { tuned } = this.view
+    const isOther = tuned !== null && song !== undefined
+    return html`<div class="tuned" role="status">
+        ${isOther ? html`<p>in the tuning <i>${tuned}</i></p>` : nothing}
+      </div>
+      ${
+        isOther
+          ? html`<button @click=${() => ask(this, { type: 'tune', tuning: null, retune: true })}>
+              Back to its own: <i>${song.tuning}</i>
+            </button>`
+          : nothing
+      }`
   }
 
   #notes(place: SongPlace | undefined): TemplateResult {

@@ -1,34 +1,33 @@
 import type { PropertyValues, TemplateResult } from 'lit'
 import { css, html, LitElement, nothing } from 'lit'
-import type { Show } from '../../../src/domain/show.ts'
-import type { EqualTuning, TuningSpec } from '../../../src/domain/tuning-spec.ts'
 import type { CommitEvent } from '../controllers/commit-event.ts'
 import { EditController } from '../controllers/edit-controller.ts'
+import type { EditEvent } from '../controllers/edit-event.ts'
 import { LockController } from '../controllers/gig-lock.ts'
 import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
-import { roomHref } from '../controllers/room-controller.ts'
-import type { MakeEdit } from '../sheet/edit.ts'
-import { idFault } from '../sheet/new-id.ts'
 import { controls } from '../style/controls.ts'
 import { plate } from '../style/plate.ts'
-import type { TuningField } from '../tuning/tuning-edits.ts'
-import {
-  addTuning,
-  removeTuning,
-  renameTuning,
-  setSongTuning,
-  setTuningField,
-  whyKept,
-} from '../tuning/tuning-edits.ts'
-import { keyWords, tuningWords } from '../tuning/tuning-words.ts'
-import './number-field.ts'
+import { addEqual, addReceived, setSongTuning } from '../tuning/tuning-edits.ts'
+import type { LanScaleFile } from './scale-file.ts'
+import './scale-file.ts'
+import './scale-shelf.ts'
+import './scale-typing.ts'
 import './select-field.ts'
-import './text-field.ts'
+import './tuning-entry.ts'
 
-/** The tunings of the show, to be changed, and which song is in which. */
+/** Ways to add a tuning that want more than a press. */
+type Way = 'typed' | 'file' | 'house'
+
+const WAYS: readonly { readonly way: Way; readonly text: string }[] = [
+  { way: 'typed', text: 'A scale, typed' },
+  { way: 'file', text: 'A scale file' },
+  { way: 'house', text: 'A scale of the house' },
+]
+
+/** The tunings of the show, to be changed and added to, and which song is in which. */
 export class LanTuningList extends LitElement {
-  static override properties = { view: { attribute: false } }
+  static override properties = { view: { attribute: false }, way: { state: true } }
   static override styles = [
     controls,
     plate,
@@ -44,34 +43,23 @@ export class LanTuningList extends LitElement {
         border: 1px solid var(--bar);
         padding: 1rem;
       }
-      h3 {
-        font-style: italic;
-        margin-bottom: 0.25rem;
-      }
-      .entries {
-        display: grid;
-        grid-template-columns: repeat(auto-fill, minmax(8.5rem, 1fr));
-        gap: 0.75rem;
-        align-items: start;
-        margin: 0.75rem 0;
-      }
-      .foot {
+      .ways {
         display: flex;
         flex-wrap: wrap;
-        gap: 0.5rem 1rem;
-        align-items: center;
-        justify-content: space-between;
+        gap: 0.5rem;
       }
-      .foot p {
-        margin: 0;
+      .ways [aria-expanded='true'] {
+        border-color: var(--light);
       }
-      lan-select-field,
-      lan-text-field,
-      lan-number-field {
+      .way {
+        margin-top: 1rem;
+        padding-left: 1rem;
+        border-left: 3px solid var(--bar-strong);
+      }
+      lan-select-field {
         display: block;
       }
-      .songs-head {
-        font-style: normal;
+      h3 {
         margin: 1.5rem 0 0.6rem;
       }
       .songs {
@@ -88,30 +76,103 @@ export class LanTuningList extends LitElement {
     `,
   ]
   declare view: HouseView
+  /** How a tuning is being added. */
+  declare private way: Way | undefined
   readonly #edits = new EditController(this)
   readonly #lock = new LockController(this)
+  /** Ids before something was added; undefined: nothing was. */
+  #before: readonly string[] | undefined
+  /** What was added, to be looked at once it is drawn. */
+  #added: string | undefined
 
   constructor() {
     super()
     this.view = NOTHING_YET
   }
 
+  /** Files of a scale that were dropped on the room. */
+  async take(files: readonly File[]): Promise<void> {
+    this.way = 'file'
+    await this.updateComplete
+    const form = this.renderRoot.querySelector<LanScaleFile>('lan-scale-file')
+    form?.scrollIntoView({ block: 'center' })
+    await form?.take(files)
+  }
+
   override willUpdate(changed: PropertyValues<this>): void {
-    if (changed.has('view')) this.#edits.see(this.view)
+    if (!changed.has('view')) return
+    this.#edits.see(this.view)
+    if (this.#edits.fault) this.#before = undefined
+    const added = this.view.show?.show.tunings.find(({ id }) => this.#before?.includes(id) === false)
+    if (!added) return
+    this.#before = undefined
+    this.#added = added.id
+    this.way = undefined
+  }
+
+  /** Whoever added a tuning is led to it. */
+  override updated(): void {
+    const added = this.#added
+    if (added === undefined) return
+    this.#added = undefined
+    const places = this.renderRoot.querySelectorAll<HTMLElement>('.tunings > li')
+    const place = [...places].find((one) => one.dataset['tuning'] === added)
+    place?.focus()
+    place?.scrollIntoView({ block: 'nearest' })
   }
 
   override render(): TemplateResult {
-    const show = this.view.show?.show
+    const { view } = this
+    const show = view.show?.show
     if (!show) return html`<p class="margin">No show is loaded.</p>`
-    const fault = this.#edits.faultAt('add') ?? this.#edits.faultAt('remove')
-    return html`<ul class="tunings">
-        ${show.tunings.map((tuning) => this.#tuning(show, tuning))}
+    const { fault } = this.#edits
+    const isReached = view.link === 'open'
+    return html`<div @lan-edit=${(event: EditEvent) => this.#edit(event)}>
+      <ul class="tunings">
+        ${show.tunings.map(
+          (tuning) =>
+            html`<li data-tuning=${tuning.id} tabindex="-1">
+              <lan-tuning-entry
+                .show=${show}
+                .tuning=${tuning}
+                .written=${view.scaleWritten}
+                .isReached=${isReached}
+                .fault=${fault}
+              ></lan-tuning-entry>
+            </li>`,
+        )}
       </ul>
-      <button type="button" ?disabled=${this.#lock.isOn} @click=${() => this.#edits.edit('add', addTuning())}>
-        Add a tuning
-      </button>
-      ${fault === undefined ? nothing : html`<p class="wrong" role="alert">${fault}</p>`}
-      <h3 class="songs-head">Songs and their tunings</h3>
+      <h3 id="add">Add a tuning</h3>
+      <div class="ways" role="group" aria-labelledby="add">
+        <button type="button" ?disabled=${this.#lock.isOn} @click=${() => this.#make('add', addEqual())}>
+          Equal steps
+        </button>
+        ${WAYS.map(
+          ({ way, text }) =>
+            html`<button
+              type="button"
+              ?disabled=${this.#lock.isOn}
+              aria-expanded=${this.way === way}
+              @click=${() => (this.way = this.way === way ? undefined : way)}
+            >
+              ${text}
+            </button>`,
+        )}
+        <button
+          type="button"
+          ?disabled=${this.#lock.isOn || show.tunings.every(({ kind }) => kind === 'received')}
+          @click=${() => this.#make('add', addReceived())}
+        >
+          As a player sends it
+        </button>
+      </div>
+      ${this.way === undefined ? nothing : html`<div class="way">${this.#form(this.way, isReached)}</div>`}
+      ${
+        fault?.where === 'add' || fault?.where === 'remove'
+          ? html`<p class="wrong" role="alert">${fault.message}</p>`
+          : nothing
+      }
+      <h3>Songs and their tunings</h3>
       <ul class="songs">
         ${show.songs.map(
           (song) =>
@@ -121,106 +182,37 @@ export class LanTuningList extends LitElement {
                 .value=${song.tuning}
                 .choices=${show.tunings.map(({ id }) => ({ value: id, text: id }))}
                 .fault=${this.#edits.faultAt(`song ${song.id}`) ?? ''}
-                @lan-commit=${(event: CommitEvent<string>) =>
-                  this.#commit(event, `song ${song.id}`, (value) => setSongTuning(song.id, value))}
+                @lan-commit=${(event: CommitEvent<string>) => {
+                  event.stopPropagation()
+                  this.#make(`song ${song.id}`, setSongTuning(song.id, event.value))
+                }}
               ></lan-select-field>
             </li>`,
         )}
-      </ul>`
+      </ul>
+    </div>`
   }
 
-  #tuning(show: Show, tuning: TuningSpec): TemplateResult {
-    const { id, kind } = tuning
-    const kept = whyKept(show, id)
-    const others = show.tunings.flatMap((one) => (one === tuning ? [] : [one.id]))
-    const users = show.songs.filter((song) => song.tuning === id)
-    return html`<li>
-      <h3>${id}</h3>
-      <p class="margin">${kind}: ${tuningWords(tuning)}</p>
-      <div class="entries">
-        <lan-text-field
-          label="Name"
-          longest="64"
-          .value=${id}
-          .check=${(text: string) => idFault(text, others)}
-          .fault=${this.#edits.faultAt(`${id} id`) ?? ''}
-          @lan-commit=${(event: CommitEvent<string>) =>
-            this.#commit(event, `${id} id`, (name) => renameTuning(id, name))}
-        ></lan-text-field>
-        ${tuning.kind === 'equal' ? this.#equal(tuning) : nothing}
-      </div>
-      <div class="foot">
-        <p>
-          ${
-            users.length === 0
-              ? 'No song is in this tuning.'
-              : html`Songs in it:
-                ${users.map(
-                  (song, index) =>
-                    html`${index > 0 ? ', ' : ''}<a href=${roomHref('sheet', song.id)}
-                        ><em>${song.title}</em></a
-                      >`,
-                )}`
-          }
-        </p>
-        <button
-          type="button"
-          ?disabled=${this.#lock.isOn || kept !== ''}
-          aria-label="Remove tuning ${id}"
-          aria-describedby=${kept === '' ? nothing : `kept-${id}`}
-          @click=${() => this.#edits.edit('remove', removeTuning(id))}
-        >
-          Remove
-        </button>
-        ${kept === '' ? nothing : html`<span class="unseen" id="kept-${id}">cannot be removed: ${kept}</span>`}
-      </div>
-    </li>`
+  #form(way: Way, isReached: boolean): TemplateResult {
+    switch (way) {
+      case 'typed':
+        return html`<lan-scale-typing></lan-scale-typing>`
+      case 'file':
+        return html`<lan-scale-file .read=${this.view.scaleRead} .isReached=${isReached}></lan-scale-file>`
+      case 'house':
+        return html`<lan-scale-shelf .scales=${this.view.scales} .isReached=${isReached}></lan-scale-shelf>`
+    }
   }
 
-  #equal(tuning: EqualTuning): TemplateResult {
-    return html`${this.#number(tuning, 'steps', 'Equal steps', '', { min: 1, max: 1000, whole: true })}
-    ${this.#number(tuning, 'periodCents', 'Period', 'cents', { above: 0, max: 12_000 })}
-    ${this.#number(tuning, 'refNote', `Reference key, ${keyWords(tuning.refNote)}`, '', {
-      min: 0,
-      max: 127,
-      whole: true,
-    })}
-    ${this.#number(tuning, 'refHz', 'Reference pitch', 'Hz', { above: 0, max: 100_000 })}`
-  }
-
-  #number(
-    tuning: EqualTuning,
-    field: TuningField,
-    label: string,
-    unit: string,
-    { min = -Infinity, max, above, whole = false }: NumberBounds,
-  ): TemplateResult {
-    const where = `${tuning.id} ${field}`
-    return html`<lan-number-field
-      .label=${label}
-      .unit=${unit}
-      .value=${tuning[field]}
-      .min=${min}
-      .max=${max}
-      .above=${above}
-      .whole=${whole}
-      .fault=${this.#edits.faultAt(where) ?? ''}
-      @lan-commit=${(event: CommitEvent<number>) =>
-        this.#commit(event, where, (value) => setTuningField(tuning.id, field, value))}
-    ></lan-number-field>`
-  }
-
-  #commit<T>(event: CommitEvent<T>, where: string, make: (value: T) => MakeEdit): void {
+  #edit(event: EditEvent): void {
     event.stopPropagation()
-    this.#edits.edit(where, make(event.value))
+    this.#make(event.where, event.make)
   }
-}
 
-interface NumberBounds {
-  readonly min?: number
-  readonly max: number
-  readonly above?: number
-  readonly whole?: boolean
+  #make(where: string, make: EditEvent['make']): void {
+    if (where === 'add') this.#before = this.view.show?.show.tunings.map(({ id }) => id)
+    this.#edits.edit(where, make)
+  }
 }
 
 customElements.define('lan-tuning-list', LanTuningList)

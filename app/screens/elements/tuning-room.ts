@@ -15,15 +15,27 @@ import { chosenPart } from '../tuning/chosen-part.ts'
 import type { NamedDuty } from '../tuning/duties-in-use.ts'
 import { liveDuties, partDuties } from '../tuning/duties-in-use.ts'
 import type { LampRows, Series } from '../tuning/pitch-rows.ts'
-import { litLamps, seriesOf, tallyOf } from '../tuning/pitch-rows.ts'
-import { tallyWords } from '../tuning/tuning-words.ts'
-import './cents-picture.ts'
+import { litLamps, seriesOf } from '../tuning/pitch-rows.ts'
+import './chord-pane.ts'
+import './part-pitches.ts'
 import './partials-picture.ts'
-import './pitch-rows.ts'
 import './select-field.ts'
+import type { LanTuningList } from './tuning-list.ts'
 import './tuning-list.ts'
+import './tuning-now.ts'
 
-const SHOWN = ['show', 'song', 'tuning', 'editRefused', 'link', 'welcome'] as const
+const SHOWN = [
+  'show',
+  'song',
+  'tuned',
+  'tuning',
+  'scaleRead',
+  'scales',
+  'scaleWritten',
+  'editRefused',
+  'link',
+  'welcome',
+] as const
 const WORST = ''
 
 /** What each key of a part becomes on its lamps, what its duty sounds like, and the show's tunings. */
@@ -47,9 +59,6 @@ export class LanTuningRoom extends LitElement {
       lan-select-field {
         min-width: 12rem;
       }
-      .words {
-        margin: 0 0 0.75rem;
-      }
       .missing {
         color: var(--warn);
       }
@@ -63,6 +72,8 @@ export class LanTuningRoom extends LitElement {
   #asked = ''
   /** What is drawn of the lamps' duties; kept the same while it says the same. */
   #duties: readonly NamedDuty[] = []
+  /** Keys that the part's player holds; kept the same while they are. */
+  #held: readonly number[] = []
   #pitches: {
     readonly from: unknown
     readonly lamps: readonly LampRows[]
@@ -80,10 +91,20 @@ export class LanTuningRoom extends LitElement {
   }
 
   override shouldUpdate(changed: PropertyValues): boolean {
-    return !isElsewhere(changed, this.view, SHOWN) || this.#dutiesNow() !== this.#duties
+    return (
+      !isElsewhere(changed, this.view, SHOWN) ||
+      this.#dutiesNow() !== this.#duties ||
+      this.#heldNow() !== this.#held
+    )
+  }
+
+  /** Files of a scale that were dropped. */
+  takeFiles(files: readonly File[]): void {
+    void this.renderRoot.querySelector<LanTuningList>('lan-tuning-list')?.take(files)
   }
 
   override willUpdate(): void {
+    this.#held = this.#heldNow()
     this.#duties = this.#dutiesNow()
     const rows = this.#answer()?.lamps
     if (this.#pitches.from !== rows)
@@ -127,6 +148,12 @@ export class LanTuningRoom extends LitElement {
     return JSON.stringify(now) === JSON.stringify(this.#duties) ? this.#duties : now
   }
 
+  #heldNow(): readonly number[] {
+    const player = this.#chosen?.part?.player
+    const now = this.view.players.get(player ?? '')?.keys.map(({ key }) => key) ?? []
+    return now.join() === this.#held.join() ? this.#held : now
+  }
+
   readonly #nameOf = (lamp: string): string =>
     this.view.show?.show.rig.lamps.find(({ id }) => id === lamp)?.name ?? lamp
 
@@ -137,7 +164,7 @@ export class LanTuningRoom extends LitElement {
         <h1 class="label">Tuning</h1>
         <p>What is asked of each lamp, what its output really makes, and what its duty adds.</p>
       </div>
-      ${chosen ? this.#choosing(chosen) : nothing}
+      ${this.#now()} ${chosen ? this.#choosing(chosen) : nothing}
       <div class="two">
         <section class="pane" aria-labelledby="pitches">
           <h2 id="pitches">Pitches</h2>
@@ -153,11 +180,34 @@ export class LanTuningRoom extends LitElement {
           }
         </section>
       </div>
+      ${chosen?.part ? this.#chord(chosen.part) : nothing}
       <section class="pane" aria-labelledby="tunings">
         <h2 id="tunings">Tunings of the show</h2>
         <lan-tuning-list .view=${this.view}></lan-tuning-list>
       </section>
     </div>`
+  }
+
+  #now(): TemplateResult | typeof nothing {
+    const { show, song, tuned } = this.view
+    if (!show) return nothing
+    const playing = show.show.songs.find(({ id }) => id === song?.song)
+    return html`<section class="pane" aria-labelledby="now">
+      <h2 id="now">What plays now</h2>
+      <lan-tuning-now .show=${show.show} .song=${playing} .tuned=${tuned}></lan-tuning-now>
+    </section>`
+  }
+
+  #chord(part: Part): TemplateResult {
+    return html`<section class="pane" aria-labelledby="chord">
+      <h2 id="chord">A chord</h2>
+      <lan-chord-pane
+        .lamps=${this.#pitches.lamps}
+        .held=${this.#held}
+        .player=${this.#playerName(part.player)}
+        .nameOf=${this.#nameOf}
+      ></lan-chord-pane>
+    </section>`
   }
 
   #nothing(chosen: ChosenPart | undefined): string {
@@ -214,33 +264,29 @@ export class LanTuningRoom extends LitElement {
   #pitchesOf(part: Part): TemplateResult {
     const answer = this.#answer()
     if (!answer) return html`<p class="margin" role="status">Working out the pitches of ${part.id}...</p>`
-    const lamp = this.#lampShown()
     const { lamps, series } = this.#pitches
-    const words = tallyWords(
-      tallyOf(lamp === WORST ? lamps : lamps.filter((one) => one.lamp === lamp)),
-      this.#nameOf,
-    )
-    const unlit = lamps.flatMap((one) => (one.rows.length === 0 ? [this.#nameOf(one.lamp)] : []))
-    const isStale = answer.revision !== this.view.show?.revision
-    return html`<p class="words">${words}</p>
-      <p class="margin" role="status">
-        ${isStale ? 'The show has changed; working out the pitches anew...' : ''}
-      </p>
-      ${
-        unlit.length === 0
-          ? nothing
-          : html`<p class="margin">The strategy of this part never lights ${unlit.join(', ')}.</p>`
-      }
-      <lan-cents-picture
-        .series=${series}
-        .chosen=${lamp}
-        .nameOf=${this.#nameOf}
-        .words=${words}
-      ></lan-cents-picture>
-      <p class="margin">
-        <em>fig. 1, cents between what is wanted of a lamp and what its output makes, key by key.</em>
-      </p>
-      <lan-pitch-rows .lamps=${lamps} .chosen=${lamp} .nameOf=${this.#nameOf}></lan-pitch-rows>`
+    return html`<lan-part-pitches
+      .lamps=${lamps}
+      .series=${series}
+      .chosen=${this.#lampShown()}
+      .aside=${this.#inTuning(part)}
+      .isStale=${answer.revision !== this.view.show?.revision}
+      .nameOf=${this.#nameOf}
+    ></lan-part-pitches>`
+  }
+
+  /** Which tuning the pitches are in, where that is not what plays, or is not known beforehand. */
+  #inTuning(part: Part): string {
+    const { show, song, tuned } = this.view
+    const id = part.tuning ?? this.#chosen?.song.tuning
+    const tuning = show?.show.tunings.find((one) => one.id === id)
+    const isOther = tuned !== null && song?.song === this.#chosen?.song.id && part.tuning === undefined
+    return [
+      ...(tuning?.kind === 'received'
+        ? [`Shown as in ${tuning.base}: what ${this.#playerName(tuning.player)} sends is not known here.`]
+        : []),
+      ...(isOther ? [`Shown in ${id}, the song\u2019s own; it plays in ${tuned} now.`] : []),
+    ].join(' ')
   }
 
   /** Lamps that keep the part's duty narrower than it is. */

@@ -43,8 +43,14 @@ export const MIDI_NUMBERS = {
   firstChannel: { label: 'First channel', min: 1, max: 16, whole: true },
   firstNote: { label: 'First key', min: 0, max: 127, whole: true },
   bendRange: { label: 'Bend range', unit: 'semitones', min: 1, max: 96, whole: true },
+  bendBits: { label: 'Bits of a bend it goes by', min: 7, max: 14, whole: true },
   dutyController: { label: 'Duty controller', min: 0, max: 119, whole: true },
   offsetMs: { label: 'Held back', unit: 'ms', min: 0, max: 10_000 },
+} as const satisfies Record<string, NumberKind>
+
+export const MTS_NUMBERS = {
+  program: { label: 'Tuning program', min: 0, max: 127, whole: true },
+  device: { label: 'Device', min: 0, max: 127, whole: true },
 } as const satisfies Record<string, NumberKind>
 
 export const PLAYER_NUMBERS = {

@@ -1,5 +1,5 @@
 import type { ShowChange } from '../../../src/contract/to-host.ts'
-import type { MidiOutput, Output, SerialOutput, Supply } from '../../../src/domain/rig.ts'
+import type { MidiOutput, MtsForm, Output, SerialOutput, Supply } from '../../../src/domain/rig.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { Edit, MakeEdit } from '../sheet/edit.ts'
 import { insert, remove, set } from '../sheet/edit.ts'
@@ -86,10 +86,24 @@ export function setOutput(
   }
 }
 
-/** An MPE zone keeps channel 1 for its manager. */
+/** Semitones of a full bend where nobody has said otherwise (MIDI 1.0; MIDI Polyphonic Expression 1.0), as in the show file. */
+const USUAL_RANGE = { plain: 2, mpe: 48 } as const
+
+/** An MPE zone keeps channel 1 for its manager. A bend range that is the usual one of a layout goes with it. */
 export function setLayout(output: MidiOutput, layout: MidiOutput['layout']): MakeEdit {
-  const moves = layout === 'mpe' && output.firstChannel === 1
-  return setOutput(output.id, 'layout', { layout, ...(moves ? { firstChannel: 2 } : {}) })
+  const [before, after] = [output.layout, layout].map((one) => USUAL_RANGE[one === 'mpe' ? 'mpe' : 'plain'])
+  return setOutput(output.id, 'layout', {
+    layout,
+    ...(layout === 'mpe' && output.firstChannel === 1 ? { firstChannel: 2 } : {}),
+    ...(output.bendRange === before && before !== after ? { bendRange: after } : {}),
+  })
+}
+
+/** Whether and how an output is told the song's tuning; empty: it is not. Its numbers are the usual ones first: program 0, all devices. */
+export function setTelling({ id, mts }: MidiOutput, form: MtsForm | ''): MakeEdit {
+  if (form === '') return setOutput(id, 'telling the tuning', { mts: null })
+  const { program = 0, device = 127 } = mts ?? {}
+  return setOutput(id, 'telling the tuning', { mts: { form, program, device } })
 }
 
 export function addOutput(kind: Output['kind'], port: string): MakeEdit {

@@ -34,6 +34,8 @@ export function dutyWords({ duty }: Part): string {
   const way = `${duty.low} to ${duty.high}`
   if (duty.controller !== undefined) return `duty ${way} by controller ${duty.controller}`
   if (duty.velocity === true) return `duty ${way} by velocity`
+  if (duty.keys) return `duty ${way} by key, ${noteName(duty.keys[0])} to ${noteName(duty.keys[1])}`
+  if (duty.sweepSeconds !== undefined) return `duty ${way} and back in ${duty.sweepSeconds} s`
   return `duty ${duty.base}`
 }
 

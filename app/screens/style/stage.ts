@@ -55,6 +55,12 @@ export const stage = css`
   .after button {
     margin-left: 1rem;
   }
+  .tuned p {
+    margin-left: 1rem;
+    font-size: 1.5rem;
+    line-height: 1.2;
+    overflow-wrap: anywhere;
+  }
   .coming {
     font-size: 2.25rem;
     line-height: 1.15;

@@ -29,11 +29,13 @@ export interface WorstRow extends OwnedRow {
 export interface Tally {
   /** The row farthest off; absent where every key is refused. */
   readonly worst?: OwnedRow
-  /** Keys on lamps: how many there are, are farther off than is heard, are refused. */
+  /** Keys on lamps: how many there are that have a pitch, how many are farther off than is heard. */
   readonly pitches: number
   readonly heard: number
   /** Lamps that refuse keys, with how many. */
   readonly refused: readonly { readonly lamp: string; readonly keys: number }[]
+  /** Keys that the tuning has no pitch for. */
+  readonly unmapped: number
 }
 
 /** Without the lamps that the part's strategy never lights: they have no rows. */
@@ -73,12 +75,13 @@ export function tallyOf(lamps: readonly LampRows[]): Tally {
   const worst = farthest(owned)
   return {
     ...(worst ? { worst } : {}),
-    pitches: owned.length,
+    pitches: owned.filter(({ row }) => row.asked !== null).length,
     heard: owned.filter(({ row }) => Math.abs(row.cents ?? 0) > HEARD_CENTS).length,
     refused: lamps.flatMap(({ lamp, rows }) => {
-      const keys = rows.filter(({ cents }) => cents === undefined).length
+      const keys = rows.filter(({ cents, asked }) => cents === undefined && asked !== null).length
       return keys === 0 ? [] : [{ lamp, keys }]
     }),
+    unmapped: new Set(owned.flatMap(({ row }) => (row.asked === null ? [row.key] : []))).size,
   }
 }
 

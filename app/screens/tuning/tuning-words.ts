@@ -23,11 +23,12 @@ export function octaveWords(octaves: number | null): string {
 
 /** The lamps' errors in sentences. */
 export function tallyWords(
-  { worst, pitches, heard, refused }: Tally,
+  { worst, pitches, heard, refused, unmapped }: Tally,
   nameOf: (lamp: string) => string,
 ): string {
-  if (pitches === 0) return 'The strategy of this part lights none of its lamps.'
-  if (!worst) return 'No lamp of this part can sound any of its keys.'
+  const without = unmappedWords(unmapped)
+  if (pitches === 0) return without || 'The strategy of this part lights none of its lamps.'
+  if (!worst) return `No lamp of this part can sound any of its keys. ${without}`.trim()
   const { row, lamp } = worst
   const error = cents(row.cents ?? 0)
   const figures =
@@ -43,9 +44,15 @@ export function tallyWords(
     `Farthest off: ${keyWords(row.key)} on ${nameOf(lamp)}, ${error} cents${figures}.`,
     off,
     refused.length === 0 ? '' : `Refused keys: ${refusals}.`,
+    without,
   ]
     .filter((sentence) => sentence !== '')
     .join(' ')
+}
+
+function unmappedWords(keys: number): string {
+  if (keys === 0) return ''
+  return `${keys} ${keys === 1 ? 'key is' : 'keys are'} not mapped: ${keys === 1 ? 'it has' : 'they have'} no pitch in this tuning.`
 }
 
 /** `12 equal steps of 1200 cents, 100 cents each; A4 (69) sounds 440 Hz` */
@@ -57,11 +64,11 @@ export function tuningWords(tuning: TuningSpec): string {
       return `${steps} equal steps of ${periodCents} cents, ${each} cents each; ${keyWords(refNote)} sounds ${refHz} Hz`
     }
     case 'scale': {
-      const { name, pitches, refNote, refHz } = tuning
+      const { name, pitches, map, refNote, refHz } = tuning
       const what = name === '' ? '' : `${name}; `
-      return `${what}${pitches.length} ${pitches.length === 1 ? 'pitch' : 'pitches'}; ${keyWords(refNote)} sounds ${refHz} Hz`
+      return `${what}${pitches.length} ${pitches.length === 1 ? 'pitch' : 'pitches'}${map ? ', with a key map' : ''}; ${keyWords(refNote)} sounds ${refHz} Hz`
     }
     case 'received':
-      return `as ${tuning.player} sends it, tuning program ${tuning.program}; until then as ${tuning.base}`
+      return `as ${tuning.player} sends it, tuning program ${tuning.program}${tuning.bank === undefined ? '' : ` of bank ${tuning.bank}`}; until then as ${tuning.base}`
   }
 }

@@ -78,7 +78,8 @@ export function actWords({ songs, setList }: Pick<Show, 'songs' | 'setList'>, ac
       return 'a tap of the tempo'
     default:
       if ('song' in act) return `the song ${titleOf(act.song)}`
-      if ('tuning' in act) return `the tuning ${act.tuning}${act.retune ? '' : ', for notes to come'}`
+      if ('tuning' in act)
+        return `the tuning ${act.tuning}, ${act.retune ? 'for what sounds as well' : 'for notes to come'}`
       return `place ${act.place}: ${titleOf(setList[act.place - 1] ?? '')}`
   }
 }

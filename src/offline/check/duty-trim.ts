@@ -29,12 +29,14 @@ function trimText({ lamp: { minDuty, maxDuty } }: SurveyedLamp, duties: readonly
 }
 
 /** The ends of what a part's duty can be, by the name they have in the show. */
-function dutiesOf({ duty: { base, low, high, controller, velocity } }: Part): readonly [string, Duty][] {
+function dutiesOf({
+  duty: { base, low, high, controller, velocity, keys, sweepSeconds },
+}: Part): readonly [string, Duty][] {
   const moving: readonly [string, Duty][] = [
     ['low', low],
     ['high', high],
   ]
-  if (velocity) return moving
+  if (velocity || keys || sweepSeconds !== undefined) return moving
   return controller === undefined ? [['base', base]] : [['base', base], ...moving]
 }
 
@@ -50,11 +52,20 @@ function stepDuties(song: Song, { strategy }: Part): readonly [string, Duty][] {
 }
 
 function unsent({ part, place, lamps }: SurveyedPart): CheckFinding[] {
-  if (part.duty.controller === undefined && !part.duty.velocity) return []
+  const by = moverOf(part)
+  if (by === undefined) return []
   const deaf = lamps.filter(({ output }) => !carriesDuty(output))
   if (deaf.length === 0) return []
-  const message = `${names(deaf)}: duty is not sent there, so ${part.duty.velocity ? 'velocity' : 'the controller'} changes nothing. Give the output a dutyController (not on note-per-lamp).`
+  const message = `${names(deaf)}: duty is not sent there, so ${by} changes nothing. Give the output a dutyController (not on note-per-lamp).`
   return [{ gravity: 'note', ...place, message }]
+}
+
+/** What moves a part's duty, in words. */
+function moverOf({ duty: { controller, velocity, keys, sweepSeconds } }: Part): string | undefined {
+  if (velocity) return 'velocity'
+  if (keys) return 'the key'
+  if (sweepSeconds !== undefined) return 'the sweep'
+  return controller === undefined ? undefined : 'the controller'
 }
 
 function carriesDuty(output: Output): boolean {

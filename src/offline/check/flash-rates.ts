@@ -3,10 +3,11 @@ import { SEEN_STEADY_HZ } from '../flash-figures.ts'
 import type { CheckFinding } from './finding.ts'
 import { keySpans } from './key-spans.ts'
 import { counted, figure, lampsNamed, listed } from './listed.ts'
+import { soundsPitch } from './sounds-pitch.ts'
 import type { Survey, SurveyedPart, SurveyedSong } from './survey.ts'
 
 /** Rates of most concern to people with photosensitive epilepsy (epilepsy charities, second-hand). */
-const CONCERN_HZ: readonly [Hz, Hz] = [3, 30]
+export const CONCERN_HZ: readonly [Hz, Hz] = [3, 30]
 
 /**
  * Keys that make a lamp flash slowly enough to be seen: under 60 Hz, and among them those in the band of most concern,
@@ -23,7 +24,7 @@ function songFinding({ song, parts }: SurveyedSong): CheckFinding[] {
   const slowParts: SurveyedPart[] = []
   let lowest = Infinity
   let highest = 0
-  for (const part of parts) {
+  for (const part of parts.filter((one) => soundsPitch(one.part))) {
     const slow = part.lamps.filter(({ figures }) => figures.slow.length > 0)
     if (slow.length > 0) slowParts.push(part)
     for (const { lamp, figures } of slow) {
@@ -54,6 +55,7 @@ function songFinding({ song, parts }: SurveyedSong): CheckFinding[] {
   return [{ gravity: 'warning', where, message, path: slowParts[0]?.place.path }]
 }
 
-function isOfConcern(hz: number): boolean {
+/** Whether a rate is in the band of most concern, its limits included. */
+export function isOfConcern(hz: Hz): boolean {
   return hz >= CONCERN_HZ[0] && hz <= CONCERN_HZ[1]
 }

@@ -1,7 +1,9 @@
 import type { CheckFinding } from './finding.ts'
 import { grouped } from './grouped.ts'
+import { hasChosenKeys } from './chosen-keys.ts'
 import { keySpans } from './key-spans.ts'
 import { figure, lampsNamed } from './listed.ts'
+import { soundsPitch } from './sounds-pitch.ts'
 import type { Survey, SurveyedLamp, SurveyedPart } from './survey.ts'
 
 const MOST_GROUPS = 3
@@ -10,11 +12,9 @@ const MOST_GROUPS = 3
  * Keys moved by octaves into a lamp's range, where the part chose its keys: with all 128 left open nobody meant the ends.
  */
 export function foldedFindings({ songs }: Survey): CheckFinding[] {
-  return songs.flatMap(({ parts }) => parts.filter(isChosen).flatMap(partFindings))
-}
-
-function isChosen({ part: { notes, strategy } }: SurveyedPart): boolean {
-  return notes[0] > 0 || notes[1] < 127 || strategy.kind === 'chime'
+  return songs.flatMap(({ parts }) =>
+    parts.filter(({ part }) => hasChosenKeys(part) && soundsPitch(part)).flatMap(partFindings),
+  )
 }
 
 function partFindings({ place, lamps }: SurveyedPart): CheckFinding[] {

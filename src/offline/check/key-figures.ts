@@ -20,6 +20,8 @@ export interface KeyFigures {
   readonly slow: readonly Key[]
   /** Farther off than is heard. */
   readonly off: readonly Key[]
+  /** The key that comes out farthest off, however little that is; undefined where none sounds. */
+  readonly farthest: Key | undefined
 }
 
 const NONE: readonly Key[] = []
@@ -28,8 +30,12 @@ const NONE: readonly Key[] = []
 export function keyFigures(table: PitchTable, keys: readonly Key[], transpose: number): KeyFigures {
   const special: Key[] = []
   let all = 0
+  let farthest: Key | undefined
+  let most = -1
   for (const key of keys) {
     const traits = table.traits(key + transpose)
+    const off = table.off(key + transpose)
+    if (off > most) [farthest, most] = [key, off]
     if (traits === 0) continue
     special.push(key)
     all |= traits
@@ -48,6 +54,7 @@ export function keyFigures(table: PitchTable, keys: readonly Key[], transpose: n
     down: having(TRAITS.down),
     slow: having(TRAITS.slow),
     off: having(TRAITS.off),
+    farthest,
   }
 }
 

@@ -1,14 +1,17 @@
 import type { MidiOutput } from '../../domain/rig.ts'
 import type { Show } from '../../domain/show.ts'
-import type { Channel } from '../../domain/units.ts'
+import type { Cents, Channel } from '../../domain/units.ts'
 import type { CheckFinding, FindingPlace } from './finding.ts'
 import { placeAt } from './finding.ts'
 import { lampChannels } from './lamp-channels.ts'
 import { figure, listed } from './listed.ts'
 import type { Survey } from './survey.ts'
 
-/** Bend ranges above this have coarse steps. */
-const COARSE_RANGE = 24
+/** Cents; steps above this are coarse: those of 24 semitones in 14 bits. */
+const COARSE_STEP = (24 * 100) / 8192
+/** What MIDI Polyphonic Expression 1.0 has members bend by, and all of a bend's bits: as fine as that standard is. */
+const MPE_RANGE = 48
+const ALL_BITS = 14
 
 interface Placed {
   readonly output: MidiOutput
@@ -53,13 +56,20 @@ function ownKeys(one: MidiOutput, other: MidiOutput, lamps: Show['rig']['lamps']
   return !keysOf(other).some((key) => keys.has(key))
 }
 
-/** MIDI 1.0 Detailed Specification: 14 bits for the whole range, so a step is range x 100 / 8192 cents. */
+/** MIDI 1.0 Detailed Specification: 14 bits for the whole range both ways; a receiver that goes by the upper `bendBits` has steps of range x 100 / 2^(bendBits - 1) cents. */
 function coarseBend({ output, place, channels }: Placed): CheckFinding[] {
-  if (output.layout === 'note-per-lamp' || output.bendRange <= COARSE_RANGE || channels.length === 0)
-    return []
-  const step = (output.bendRange * 100) / 8192
-  const message = `a bend range of ${output.bendRange} semitones has steps of ${figure(step, 3)} cents, so a pitch may be ${figure(step / 2, 3)} cents off. A range of 2 has steps of ${figure(200 / 8192, 3)}.`
+  const { layout, bendRange, bendBits } = output
+  const step = stepOf(bendRange, bendBits)
+  if (layout === 'note-per-lamp' || channels.length === 0 || step <= COARSE_STEP) return []
+  if (layout === 'mpe' && bendRange <= MPE_RANGE && bendBits === ALL_BITS) return []
+  const bits = bendBits === ALL_BITS ? '' : ` to a receiver that goes by ${bendBits} bits of a bend`
+  const finer = bendRange > 2 ? ` A range of 2 has steps of ${figure(stepOf(2, bendBits), 3)}.` : ''
+  const message = `a bend range of ${bendRange} semitones has steps of ${figure(step, 3)} cents${bits}, so a pitch may be ${figure(step / 2, 3)} cents off.${finer}`
   return [{ gravity: 'note', ...place, message }]
+}
+
+function stepOf(range: number, bits: number): Cents {
+  return (range * 100) / 2 ** (bits - 1)
 }
 
 function thruFindings(show: Show, outputs: readonly Placed[]): CheckFinding[] {

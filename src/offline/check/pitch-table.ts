@@ -20,6 +20,8 @@ export interface PitchTable {
   pitch(key: Key): Pitch
   /** What is to be said of the pitch, as bits of `TRAITS`; 0: nothing. */
   traits(key: Key): number
+  /** How far off it comes out, either way; -1 where it is refused. */
+  off(key: Key): Cents
 }
 
 export const TRAITS = { noOctave: 1, noRate: 2, up: 4, down: 8, slow: 16, off: 32, noKey: 64 } as const
@@ -50,6 +52,10 @@ export function createPitchTables(): PitchTables {
         const found = traitsOf(table.pitch(key))
         traits[key + 128] = found | KNOWN
         return found
+      },
+      off: (key) => {
+        const pitch = table.pitch(key)
+        return typeof pitch === 'string' ? -1 : Math.abs(pitch.cents)
       },
     }
     tables.set(id, table)

@@ -1,3 +1,4 @@
+import { hasChosenKeys } from './chosen-keys.ts'
 import type { CheckFinding } from './finding.ts'
 import { grouped } from './grouped.ts'
 import { soundedKeys } from './key-figures.ts'
@@ -28,6 +29,7 @@ function partFindings(surveyed: SurveyedPart): CheckFinding[] {
             message: `${lampsNamed(keyless)} of the ${part.strategy.kind} never ${keyless.length === 1 ? 'lights' : 'light'}: the part takes ${taken(surveyed)}, and no other key. Change the keys, or "notes".`,
           },
         ]),
+    ...unmapped(surveyed),
     ...refusals(surveyed),
     ...(unreached.length === 0
       ? []
@@ -41,9 +43,32 @@ function partFindings(surveyed: SurveyedPart): CheckFinding[] {
   ]
 }
 
+/** Keys that the part's tuning has no pitch for, lamp by lamp where each has keys of its own. */
+function unmapped(surveyed: SurveyedPart): CheckFinding[] {
+  const { part, place, lamps } = surveyed
+  const without = lamps.filter(({ figures }) => figures.noKey.length > 0)
+  const mend = isOfSteps(surveyed) ? 'change those steps' : 'narrow the part\'s "notes"'
+  const text = ({ figures: { noKey, keys } }: SurveyedLamp): string =>
+    `the tuning has no pitch for ${noKey.length} of ${counted(keys, 'key')}, ${keySpans(noKey)}: they stay dark. Give them a degree in the map of tuning ${tuningOf(surveyed)}, or ${mend}.`
+  return [...grouped(without, text)].slice(0, MOST_GROUPS).map(([message, group]): CheckFinding => ({
+    gravity: hasChosenKeys(part) ? 'warning' : 'note',
+    ...place,
+    message:
+      group.length === lamps.length ? message : `${lampsNamed(group.map(({ lamp }) => lamp.id))}: ${message}`,
+  }))
+}
+
+function tuningOf({ song, part }: SurveyedPart): string {
+  return part.tuning ?? song.tuning
+}
+
 function silent(surveyed: SurveyedPart): CheckFinding {
   const { place, lamps } = surveyed
   const keys = Math.max(0, ...lamps.map(({ figures }) => figures.keys))
+  if (keys > 0 && lamps.every(({ figures }) => figures.noKey.length === figures.keys)) {
+    const message = `no note of this part ever lights a lamp: tuning ${tuningOf(surveyed)} has no pitch for any of its ${counted(keys, 'key')}. Give them a degree in its map, or change "notes", "transpose" or the tuning.`
+    return { gravity: 'fault', ...place, message }
+  }
   const why = isOfSteps(surveyed)
     ? keys === 0
       ? 'no step of its patterns is on a lamp of it. Give its rows the lamps of the part, or steps'

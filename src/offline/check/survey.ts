@@ -2,7 +2,7 @@ import type { Lamp, Output } from '../../domain/rig.ts'
 import type { Show } from '../../domain/show.ts'
 import type { Part, Song } from '../../domain/song.ts'
 import type { KeyTuning } from '../../domain/tuning-spec.ts'
-import type { Key } from '../../domain/units.ts'
+import type { Cents, Key } from '../../domain/units.ts'
 import { knownTuning } from '../../tuning/tuning.ts'
 import type { FindingPlace } from './finding.ts'
 import type { KeyFigures } from './key-figures.ts'
@@ -15,6 +15,8 @@ import { strategyReach } from './strategy-reach.ts'
 export interface SurveyedLamp {
   readonly lamp: Lamp
   readonly output: Output
+  /** Cents that its strategy adds. */
+  readonly detune: Cents
   readonly figures: KeyFigures
 }
 
@@ -55,11 +57,13 @@ export function surveyShow(show: Show): Survey {
       const output = lamp && outputs.get(lamp.output)
       if (!lamp || !output) return []
       const table = tableFor(tuning, lamp, output, reach)
-      if (reach.notes) return [{ lamp, output, figures: keyFigures(table, reach.notes, part.transpose) }]
+      const detune = reach.cents
+      if (reach.notes)
+        return [{ lamp, output, detune, figures: keyFigures(table, reach.notes, part.transpose) }]
       const only = reach.key === undefined ? undefined : reach.key - part.transpose
       const from = Math.max(low, only ?? low)
       const to = Math.min(high, only ?? high)
-      return [{ lamp, output, figures: figuresOf(table, from, to, part.transpose) }]
+      return [{ lamp, output, detune, figures: figuresOf(table, from, to, part.transpose) }]
     })
     return { song, part, place, lamps: surveyed }
   }

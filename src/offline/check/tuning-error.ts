@@ -8,6 +8,7 @@ import { keyName } from './key-spans.ts'
 import { counted, figure, lampsNamed } from './listed.ts'
 import type { Pitch, PitchTable } from './pitch-table.ts'
 import { HEARD_CENTS } from './pitch-table.ts'
+import { soundsPitch } from './sounds-pitch.ts'
 import type { Survey, SurveyedLamp } from './survey.ts'
 
 interface Tally {
@@ -26,7 +27,8 @@ interface Tally {
 export function tuningErrorFindings({ show, songs }: Survey): CheckFinding[] {
   const tallies = new Map<OutputId, Tally>()
   for (const { parts } of songs) {
-    for (const { lamps, place } of parts) for (const one of lamps) tally(tallies, one, place.where)
+    for (const { part, lamps, place } of parts)
+      if (soundsPitch(part)) for (const one of lamps) tally(tallies, one, place.where)
   }
   return show.rig.outputs.flatMap((output, index) => {
     const found = tallies.get(output.id)

@@ -49,7 +49,8 @@ export function actWords(show: Show, act: Control['do']): Piece {
       return 'a tap of the song’s tempo'
     default:
       if ('song' in act) return named(titleOf(show, act.song))
-      if ('tuning' in act) return `the tuning ${act.tuning}${act.retune ? '' : ', for notes to come'}`
+      if ('tuning' in act)
+        return `the tuning ${act.tuning}, ${act.retune ? 'for what sounds as well' : 'for notes to come'}`
       return [`place ${act.place}, `, named(titleOf(show, show.setList[act.place - 1] ?? ''))]
   }
 }

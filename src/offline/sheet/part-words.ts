@@ -15,8 +15,11 @@ export function transposeWords({ transpose }: Part): string {
   return `${Math.abs(transpose)} ${transpose > 0 ? 'up' : 'down'}`
 }
 
-export function dutyWords({ duty: { base, controller, velocity, low, high } }: Part): string {
+export function dutyWords({ duty }: Part): string {
+  const { base, controller, velocity, keys, sweepSeconds, low, high } = duty
   const way = `${low} to ${high}`
+  if (keys) return `${way} by the key, from ${keyName(keys[0])} to ${keyName(keys[1])}`
+  if (sweepSeconds !== undefined) return `${way} and back again in ${sweepSeconds} s`
   if (velocity === true) return `${way} by how hard it is struck`
   return controller === undefined ? `${base}` : `${way} by controller ${controller}; ${base} until it moves`
 }

@@ -5,6 +5,7 @@ import { titleOf } from './control-words.ts'
 import type { Markup, Piece } from './html.ts'
 import { allNamed, html, named } from './html.ts'
 import { lampsTable } from './lamps-table.ts'
+import { wanderWords } from './motion-words.ts'
 import { partsTable } from './parts-table.ts'
 import { beatsWords, enterWords, lengthWords, tempoWords, tuningWords, whenWords } from './song-words.ts'
 import { sprig } from './sprig.ts'
@@ -55,6 +56,7 @@ function facts(show: Show, song: Song): readonly (readonly [string, Piece])[] {
     ['Tempo', tempoWords(song.tempo)],
     ['Beats', beatsWords(song.beats)],
     ['Tuning', tuning ? [named(song.tuning), `: ${tuningWords(tuning)}`] : named(song.tuning)],
+    ...(song.wander ? [['Lamps drift', wanderWords(song.wander)] as const] : []),
     ['Enters', enterWords(song.enter)],
     ['When', whenWords(song.enterAt ?? show.switching.enterAt)],
     ...(song.minutes === undefined ? [] : [['Planned', lengthWords(song.minutes)] as const]),

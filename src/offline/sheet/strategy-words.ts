@@ -15,6 +15,7 @@ export function strategyWords(part: Part, song: Song, nameOf: NameOf): string {
       return sentence('one voice on all lamps', [
         priorityWords(strategy),
         detuneWords(strategy),
+        spreadWords(strategy),
         strategy['retrigger'] === true ? 'legato notes are struck anew' : 'legato notes go on without a gap',
       ])
     case 'lowest-free':
@@ -96,6 +97,11 @@ function resumeWords({ resume }: StrategySpec): string {
 function detuneWords({ detuneCents }: StrategySpec): string {
   if (!Array.isArray(detuneCents) || detuneCents.every((cents) => cents === 0)) return ''
   return `detuned by ${detuneCents.join(', ').replaceAll('-', '\u2212')} cents, lamp by lamp`
+}
+
+function spreadWords({ spreadCents }: StrategySpec): string {
+  if (typeof spreadCents !== 'number' || spreadCents === 0) return ''
+  return `spread evenly over ${spreadCents} cents, from its first lamp to its last`
 }
 
 const WAYS: Readonly<Record<string, string>> = {

@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { bendForHz } from '../../../src/domain/bent-key.ts'
 import { centsBetween, midiKeyToHz } from '../../../src/domain/pitch.ts'
 import { bender } from '../../support/rig-outputs.ts'
 import { bendFrom, quantiseToBend } from '../../../src/tuning/bend-quantise.ts'
@@ -7,14 +8,20 @@ import { checkProperty } from '../../support/property.ts'
 
 const hz = fc.double({ min: -0.4, max: 127.4, noNaN: true }).map(midiKeyToHz)
 const range = fc.integer({ min: 1, max: 96 })
-const step = (bendRange: number) => (bendRange * 100) / 8192
+const bits = fc.integer({ min: 7, max: 14 })
+/** Cents between two bends that the receiver can tell apart. */
+const step = (bendRange: number, of = 14) => (bendRange * 100) / 2 ** (of - 1)
 
-test('key and bend are within half a bend step of what was asked', () => {
+test('key and bend are within half a step of the receiver of what was asked, and a bend is a whole one of its steps', () => {
   checkProperty(
     'bend error',
-    fc.property(hz, range, (rate, bendRange) => {
-      const bent = quantiseToBend(rate, bender(bendRange))
-      expect(Math.abs(centsBetween(bent?.realHz ?? 0, rate))).toBeLessThanOrEqual(step(bendRange) / 2 + 1e-9)
+    fc.property(hz, range, bits, (rate, bendRange, bendBits) => {
+      const bent = quantiseToBend(rate, bender(bendRange, bendBits))
+      const half = step(bendRange, bendBits) / 2
+      expect(bent === undefined || bent.drive.bend % 2 ** (14 - bendBits) === 0).toBe(true)
+      // A range of under half a semitone and a step goes as far as it goes.
+      if (bendRange * 100 - 2 * half < 50) return
+      expect(Math.abs(centsBetween(bent?.realHz ?? 0, rate))).toBeLessThanOrEqual(half + 1e-9)
       expect(bent?.drive.key).toBe(Math.round(bent?.drive.key ?? -1))
       expect(Math.abs(centsBetween(midiKeyToHz(bent?.drive.key ?? -1), rate))).toBeLessThanOrEqual(50 + 1e-9)
     }),
@@ -24,12 +31,14 @@ test('key and bend are within half a bend step of what was asked', () => {
 test('a bend from a sounding key too, or it is out of reach', () => {
   checkProperty(
     'legato bend error',
-    fc.property(hz, range, fc.integer({ min: 0, max: 127 }), (rate, bendRange, key) => {
+    fc.property(hz, range, bits, fc.integer({ min: 0, max: 127 }), (rate, bendRange, bendBits, key) => {
       const cents = centsBetween(rate, midiKeyToHz(key))
-      const bent = bendFrom(key, rate, bender(bendRange))
-      const reachable = Math.abs(cents) <= bendRange * 100 - 1.5 * step(bendRange)
+      const bent = bendFrom(key, rate, bender(bendRange, bendBits))
+      const reachable = Math.abs(cents) <= bendRange * 100 - 1.5 * step(bendRange, bendBits)
       const error = Math.abs(centsBetween(bent?.realHz ?? (reachable ? 0 : rate), rate))
-      expect(error).toBeLessThanOrEqual(step(bendRange) / 2 + 1e-9)
+      expect(error).toBeLessThanOrEqual(step(bendRange, bendBits) / 2 + 1e-9)
+      // What the outputs bend by goes by the same steps.
+      expect(bendForHz(rate, key, bendRange, bendBits)).toBe(bent?.drive.bend)
       expect(bent?.drive.key ?? key).toBe(key)
     }),
   )

@@ -18,8 +18,10 @@ const STAYS = [
   /^#songs: .*: go to it$/,
   /^#songs: (Go to .*|Change control \d|Make the sheet)$/,
   /^#steps: (Song|Tap sets and rests|Tap chooses|Lamp of the next row|Bars shown|Hold the picture)$/,
-  // What is shown of the tuning, and a duty to try in the picture alone.
-  /^#tuning: (Song|Part|Lamp|dB below the first|share of full light|1\/\d|.* \d+ %)$/,
+  // What is shown of the tuning, a duty to try in the picture alone, and a chord to look at.
+  /^#tuning: (Song|Part|Lamp|dB below the first|share of full light|1\/\d|.* \d+ %|Keys of the chord|[A-G]#?\d on|Take what .* holds)$/,
+  // Another tuning for the song that plays is playing; a file of one takes nothing away.
+  /^#tuning: (Its own: even|twelfth|nineteen|Notes to come|What sounds as well|Save as files: tuning .*)$/,
   /^#rig: (Players|Outputs|Supplies|Lamps|Clock|Look for ports again)$/,
   /^#checks: (Song|(Faults|Warnings|Notes) \d+)$/,
   /^#monitor: (Source|Text contains|Pause|Copy|Clear|in|out|light|word)$/,
@@ -127,6 +129,9 @@ describe('while the gig lock is on', () => {
       await expect.poll(() => lastAsked(house)).toMatchObject({ type: 'dark-all' })
       const types = (await house.screen.asked()).map(({ type }) => type)
       expect(types.filter((type) => type === 'edit' || type === 'undo')).toEqual([])
+      await page.evaluate(`location.hash = '#tuning'`)
+      await form.push('nineteen')
+      await expect.poll(() => lastAsked(house)).toMatchObject({ type: 'tune', tuning: 'nineteen' })
       await page.evaluate(`location.hash = '#stage'`)
       await form.press('PageDown')
       await expect.poll(() => lastAsked(house)).toMatchObject({ type: 'go', to: 'next' })

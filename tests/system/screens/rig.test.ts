@@ -305,6 +305,38 @@ describe('ports and players', () => {
     }))
 })
 
+test('a MIDI output: how it bends, and whether it is told the tuning of the song', () =>
+  withRig(async (house) => {
+    const din = house.page.getByRole('region', { name: 'Output din' })
+    await din.getByRole('spinbutton', { name: 'Bits of a bend it goes by' }).fill('7')
+    await din.getByRole('combobox', { name: 'Layout' }).focus()
+    await house.next()
+    await din.getByRole('combobox', { name: 'Layout' }).selectOption('MPE, a lower zone')
+    await house.next()
+    await expect.poll(() => din.getByRole('spinbutton', { name: 'Bend range' }).inputValue()).toBe('48')
+    const telling = din.getByRole('combobox', { name: 'Told the tuning of the song' })
+    await telling.selectOption('as a bulk dump')
+    await house.next()
+    await din.getByRole('spinbutton', { name: 'Tuning program' }).fill('9')
+    await din.getByRole('spinbutton', { name: 'Device' }).focus()
+    await house.next()
+    const mts = { form: 'bulk', program: 9, device: 127 }
+    expect(house.show.rig.outputs[1]).toMatchObject({ layout: 'mpe', bendRange: 48, bendBits: 7, mts })
+    expect(await roomFaults(house.page, 'lan-rig-room')).toEqual([])
+    for (const [width, height] of ROOM_SIZES) {
+      await house.page.setViewportSize({ width, height })
+      expect(await overhang(house.page)).toBe(0)
+      await din.scrollIntoViewIfNeeded()
+      await takePicture(house.page, 'rig-told-tuning')
+    }
+    await telling.selectOption('as an octave, finer')
+    await house.next()
+    await din.getByRole('spinbutton', { name: 'Tuning program' }).waitFor({ state: 'detached' })
+    await telling.selectOption('not at all')
+    await house.next()
+    expect(house.show.rig.outputs[1]).not.toHaveProperty('mts')
+  }))
+
 test('a clock is sent to ports, one of them that of a lamp box, and the beats after a sleep are chosen', () =>
   withRig(async (house) => {
     const { page } = house

@@ -164,6 +164,17 @@ describe('controls', () => {
     await last.getByLabel('What comes of it').selectOption({ label: 'Place 3: Slow growth' })
     await house.next()
     await last.getByText('Slow growth').first().waitFor()
+    await last
+      .getByLabel('What comes of it')
+      .selectOption({ label: 'The tuning nineteen, for notes to come' })
+    await house.next()
+    expect(house.show.switching.controls[4]?.do).toEqual({ tuning: 'nineteen', retune: false })
+    await expect
+      .poll(() => last.locator('h4').textContent())
+      .toContain('the tuning nineteen, for notes to come')
+    await last.getByLabel('What comes of it').selectOption({ label: 'Place 3: Slow growth' })
+    await house.next()
+    await last.locator('h4').getByText('Slow growth').waitFor()
     await last.getByLabel('Does').selectOption({ label: 'a pedal or controller' })
     await house.next()
     // A form is of the control as it was when it was drawn; a person sees it change first.

@@ -1,8 +1,9 @@
 import { mkdirSync } from 'node:fs'
-import type { Browser, Page } from 'playwright-core'
+import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { axeFaults } from '../../support/axe.ts'
 import { startChromium } from '../../support/chromium.ts'
+import { cutOff } from '../../support/cut-off.ts'
 import { demoShow } from '../../support/demo.ts'
 import type { HostWord } from '../../support/house-words.ts'
 import { houseWords } from '../../support/house-words.ts'
@@ -38,24 +39,6 @@ async function onStage(
   } finally {
     await screen.close()
   }
-}
-
-/** Elements whose text does not fit their box, those that are meant to end in dots left out, and pages that scroll sideways. */
-function cutOff(page: Page): Promise<string[]> {
-  return page.evaluate<string[]>(`(() => {
-    const faults = []
-    const visit = (root) => {
-      for (const element of root.querySelectorAll('*')) {
-        if (element.shadowRoot) visit(element.shadowRoot)
-        const style = getComputedStyle(element)
-        if (element.matches('.note, .hz, .fine, h1') && element.scrollWidth > element.clientWidth + 1)
-          faults.push(element.className + ': ' + element.textContent.trim())
-      }
-    }
-    visit(document)
-    if (document.documentElement.scrollWidth > innerWidth) faults.push('the page scrolls sideways')
-    return faults
-  })()`)
 }
 
 describe.each(SIZES)('the Stage at $width x $height', ({ width, height }) => {

@@ -88,7 +88,7 @@ describe('pitches of the Tuning room', () => {
   test('every key of the part, as the host has it', async () => {
     const screen = await open()
     const { rows } = tuningWords('dew', 'lead').lamps[0] ?? { rows: [] }
-    await screen.page.locator(ROOM).getByLabel('Lamp').selectOption('Fern')
+    await screen.page.locator(ROOM).getByLabel('Lamp', { exact: true }).selectOption('Fern')
     const lines = screen.page.locator('lan-pitch-rows tbody tr')
     await expect.poll(() => lines.count()).toBe(rows.length)
     // Note 69 on a 16 MHz timer: 36363 ticks, 439.9956 Hz, -0.0173 cents (ATmega640/1280/2560 data sheet, fast PWM).
@@ -116,7 +116,7 @@ describe('pitches of the Tuning room', () => {
     await expect.poll(() => shadowText(room)).toContain('Refused keys: Fern 10.')
     expect(await room.locator('lan-cents-picture text.refused').count()).toBe(10)
     expect(await room.locator('lan-pitch-rows tbody tr').first().innerText()).toContain('refused by Fern')
-    await room.getByLabel('Lamp').selectOption('Fern')
+    await room.getByLabel('Lamp', { exact: true }).selectOption('Fern')
     await expect.poll(() => room.locator('lan-pitch-rows tbody tr').first().innerText()).toContain('refused')
     await screen.close()
   })
@@ -204,7 +204,7 @@ describe('tunings of the show', () => {
       changes: [{ do: 'set', path: ['tunings', 2, 'steps'], value: 31 }],
     })
     await screen.say(shown(2))
-    await list.getByRole('button', { name: 'Add a tuning' }).click()
+    await list.getByRole('button', { name: 'Equal steps' }).click()
     await expect.poll(() => edits(screen)).toHaveLength(2)
     expect((await edits(screen))[1]).toMatchObject({
       base: 2,
@@ -266,7 +266,7 @@ describe('the Tuning room at its sizes', () => {
     expect(await overhang(page)).toBeLessThanOrEqual(0)
     expect(await roomFaults(page, ROOM)).toEqual([])
     await takePicture(page, 'tuning')
-    await page.locator(ROOM).getByLabel('Lamp').selectOption('Sedge')
+    await page.locator(ROOM).getByLabel('Lamp', { exact: true }).selectOption('Sedge')
     await page.locator(ROOM).getByRole('button', { name: 'Close up' }).click()
     await takePicture(page, 'tuning-close')
     await scrollTo(page, 'lan-partials-picture figure')

@@ -9,6 +9,10 @@ it('writes a lit lamp field by field', () => {
   )
 })
 
+it('says which flash of a pulse it is, first and zeroth ones too', () => {
+  expect(lampLine(lit(0, 3, 0.5, { flash: 0 }), 0)).toMatch(/"duty":0.5,"flash":0}$/)
+})
+
 it('writes a dark lamp', () => {
   expect(lampLine(dark(0), 1_500_000)).toBe('{"t":1.5,"lamp":"fern","on":false}')
 })

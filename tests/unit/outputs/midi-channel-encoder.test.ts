@@ -47,10 +47,10 @@ test('opening: the bend range on every channel in use', () => {
   ])
 })
 
-test('opening by MPE: the zone on channel 1, then the members bend range', () => {
+test('opening by MPE: the zone on channel 1, its own bend range and centre, then the members bend range', () => {
   const { lines } = step(start(2, { layout: 'mpe', bendRange: 48 }), { kind: 'open' })
   const zone = ['1 cc101 0', '1 cc100 6', '1 cc6 2', '1 cc38 0', '1 cc101 127', '1 cc100 127']
-  expect(lines).toEqual([...zone, ...range(2, 48), ...range(3, 48)])
+  expect(lines).toEqual([...zone, ...range(1, 2), '1 bend 8192', ...range(2, 48), ...range(3, 48)])
 })
 
 test('the first note sends bend and duty, the next only what differs', () => {
@@ -73,6 +73,16 @@ test('a legato change to another key in reach is a bend to its pitch', () => {
   const second = step(first.state, changes(note(0, 70, legato)))
   expect(second.lines).toEqual(['1 bend 12288'])
   expect(step(second.state, changes(dark(0))).lines).toEqual(['1 off 69'])
+})
+
+test('a legato change from another key that no bend of the receiver makes exactly is a new strike', () => {
+  // 7 bits, range 12: a step is 12 x 100 / 64 = 18.75 cents (MIDI 1.0), so sixteen steps are three semitones, and no whole number of them is one.
+  const coarse = { bendBits: 7, bendRange: 12 }
+  const first = step(start(1, coarse), changes(note(0, 69)))
+  const three = note(0, 72, legato)
+  expect(step(first.state, changes(three)).lines).toEqual([`1 bend ${8192 + 16 * 128}`])
+  const one = note(0, 70, legato)
+  expect(step(first.state, changes(one)).lines).toEqual(['1 off 69', '1 on 70 100'])
 })
 
 test('a legato change out of reach is a new strike', () => {

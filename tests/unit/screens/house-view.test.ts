@@ -52,6 +52,20 @@ describe('the view of the house', () => {
     expect(welcomed.show).toBe(COME_IN.show)
   })
 
+  it('knows the tuning that a song goes on in, as long as the host says so and the show has it', () => {
+    const tuned = after([{ type: 'tuned', tuning: 'nineteen' }], COME_IN)
+    expect(tuned.tuned).toBe('nineteen')
+    expect(after([{ type: 'tuned', tuning: null }], tuned).tuned).toBeNull()
+    expect(after([{ type: 'hello', pid: 7 }], tuned).tuned).toBeNull()
+    // A host that says nothing of it has songs in their own.
+    expect(after(houseWords().slice(0, 1), tuned).tuned).toBeNull()
+    const [word] = houseWords().filter(({ type }) => type === 'show')
+    if (word?.type !== 'show') throw new Error('no show')
+    expect(after([word], tuned).tuned).toBe('nineteen')
+    const tunings = word.show.tunings.filter(({ id }) => id !== 'nineteen')
+    expect(told(tuned, message({ ...word, show: { ...word.show, tunings } })).tuned).toBeNull()
+  })
+
   it('asks for a code when it is not let in, and says why', () => {
     const refused = after([{ type: 'no-entry', message: 'not that code', again: 3000 }])
     expect(refused).toMatchObject({ link: 'asking', noEntry: { message: 'not that code', again: 3000 } })

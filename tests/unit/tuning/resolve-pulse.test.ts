@@ -105,8 +105,11 @@ test('the control never makes a step of more than its own, nor one down as it go
   const run = pulsing({ bpm: 30, controller: 1 })
   run.at(0, lightOrder(0, 1, { key: 69 }))
   const rates = Array.from({ length: 128 }, (_, value) => {
-    const at = 100_000 + value * 5000
-    return litBy(run.at(at, pitched(value / 127))).get(0)?.hz ?? 0.5
+    // A flash is told whole before it changes: of the slowest that is two seconds.
+    const at = 2_100_000 * (value + 1)
+    run.at(at, pitched(value / 127))
+    run.wakeUpTo(at + 2_050_000)
+    return litBy(run.said.slice(-1).map(({ out }) => out)).get(0)?.hz ?? NaN
   })
   const step = (440 / 0.5) ** (1 / 127)
   rates.slice(1).forEach((rate, place) => expect(rate / (rates[place] ?? 0)).toBeCloseTo(step, 9))

@@ -9,6 +9,8 @@ test('a duty outside what a lamp may have is trimmed', () => {
     'note, song tide, part lead: lamps fern, moss, reed and sedge: duty is kept within 0.1 to 0.4 (minDuty, maxDuty): base 0.5 becomes 0.4.',
   ])
   expect(duty({ velocity: true })[0]).toMatch(/: low 0.05 becomes 0.1, high 0.5 becomes 0.4\.$/)
+  expect(duty({ keys: [36, 84], base: 0.9 })[0]).toMatch(/: low 0.05 becomes 0.1, high 0.5 becomes 0.4\.$/)
+  expect(duty({ sweepSeconds: 20 })[0]).toMatch(/: low 0.05 becomes 0.1, high 0.5 becomes 0.4\.$/)
   expect(duty({ base: 0.4 })).toEqual([])
 })
 
@@ -21,4 +23,12 @@ test('a duty that moves where no output carries it', () => {
     expect.stringContaining('the controller changes nothing'),
   ])
   expect(found(quietHouse({ rig: midi({ dutyController: 74 }), songs }))).toEqual([])
+  for (const [duty, by] of [
+    [{ keys: [36, 84] }, 'the key'],
+    [{ sweepSeconds: 9 }, 'the sweep'],
+    [{ velocity: true }, 'velocity'],
+  ] as const)
+    expect(
+      found(quietHouse({ rig: midi({}), songs: [tide([lead({ duty: { ...duty } as never })])] })),
+    ).toEqual([expect.stringContaining(`${by} changes nothing`)])
 })

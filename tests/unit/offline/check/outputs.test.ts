@@ -38,6 +38,22 @@ test('a coarse bend', () => {
   ])
 })
 
+test('a receiver that goes by fewer bits', () => {
+  // MIDI 1.0, upper 7 bits of a bend: 2 x 100 / 64 = 3.125 cents a step.
+  const said = found(twoOutputs({ bendBits: 7 }, { firstChannel: 5 }))
+  expect(said.filter((one) => one.includes('bend range'))).toEqual([
+    'note, $.rig.outputs[0]: a bend range of 2 semitones has steps of 3.13 cents to a receiver that goes by 7 bits of a bend, so a pitch may be 1.56 cents off.',
+  ])
+  const wide = found(twoOutputs({ bendBits: 7, bendRange: 48 }, { firstChannel: 5 }))
+  // 48 x 100 / 64 = 75 cents a step.
+  expect(wide.filter((one) => one.includes('steps of 75 cents'))).toHaveLength(1)
+})
+
+test('the steps that an MPE zone has by its standard are not told', () => {
+  const zone = rig({}, [{ ...MIDI, id: 'wire', layout: 'mpe' }])
+  expect(found(quietHouse({ rig: zone }))).toEqual([])
+})
+
 const show = (thru: object) => ({
   ...twoOutputs({}, { firstChannel: 5 }),
   thru: [{ player: 'keys', to: 'wire', ...thru }],

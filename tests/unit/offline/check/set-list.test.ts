@@ -1,8 +1,6 @@
 import { expect, test } from 'vitest'
-import { checkShow } from '../../../../src/offline/check-show.ts'
-import { found, lead, quietHouse, tide } from '../../../support/checked-show.ts'
+import { found, foundPaths, lead, quietHouse, tide } from '../../../support/checked-show.ts'
 import type { Json, RawShow } from '../../../support/shows.ts'
-import { validShow } from '../../../support/valid-show.ts'
 
 function house(songs: RawShow[], overrides: RawShow = {}): RawShow {
   return quietHouse({ songs, ...overrides })
@@ -20,16 +18,12 @@ function goesBy(act: Json): RawShow {
   }
 }
 
-function pathsOf(raw: RawShow): unknown[] {
-  return checkShow(validShow(raw)).flatMap(({ path }) => (path === undefined ? [] : [path]))
-}
-
 test('every song of the set list skipped', () => {
   const raw = house([song('tide', { skip: true }), song('ebb', { skip: true })])
   expect(found(raw)).toEqual([
     'warning, $.setList: every song of the set list is skipped, so next and previous go nowhere. Take "skip" off the songs of the night.',
   ])
-  expect(pathsOf(raw)).toEqual([['setList']])
+  expect(foundPaths(raw)).toEqual([['setList']])
   expect(found(house([song('tide', { skip: true }), song('ebb')]))).toEqual([])
 })
 
@@ -41,7 +35,7 @@ test('a variant and its song both in the set list', () => {
       /^note, \$\.setList: song ebb is a variant of tide, and both stand in the set list/,
     ),
   ])
-  expect(pathsOf(raw)).toEqual([['setList', 2]])
+  expect(foundPaths(raw)).toEqual([['setList', 2]])
   expect(found(house(songs, { setList: ['ebb'] }))).toEqual([])
   expect(found(house(songs))).toEqual([])
 })
@@ -54,7 +48,7 @@ test('no way on to the next song but a screen', () => {
       /^note, \$\.switching: no control goes on to the next song: only somebody at a screen can/,
     ),
   ])
-  expect(pathsOf(raw)).toEqual([['switching']])
+  expect(foundPaths(raw)).toEqual([['switching']])
   for (const act of ['next', 'number', { song: 'ebb' }, { place: 2 }]) {
     expect(found(house(songs, { switching: goesBy(act) }))).toEqual([])
   }

@@ -1,8 +1,6 @@
 import { expect, test } from 'vitest'
-import { checkShow } from '../../../../src/offline/check-show.ts'
-import { found, lead, quietHouse, tide } from '../../../support/checked-show.ts'
+import { found, foundPaths, lead, quietHouse, tide } from '../../../support/checked-show.ts'
 import type { Json, RawShow } from '../../../support/shows.ts'
-import { validShow } from '../../../support/valid-show.ts'
 
 const KEYS = { id: 'keys', kind: 'keys', input: { port: 'Keybed', channels: [1, 2] } }
 const PADS = { id: 'pads', kind: 'pads', input: { port: 'Pads', channels: [10] } }
@@ -13,11 +11,6 @@ function control(on: RawShow, act: Json = 'next', player = 'keys'): RawShow {
 
 function house(controls: RawShow[], overrides: RawShow = {}): RawShow {
   return quietHouse({ players: [KEYS], switching: { controls }, ...overrides })
-}
-
-/** Where in the show the findings are mended. */
-function paths(raw: RawShow): unknown[] {
-  return checkShow(validShow(raw)).flatMap(({ path }) => (path === undefined ? [] : [path]))
 }
 
 const PEDAL = control({ kind: 'controller', controller: 80 })
@@ -31,7 +24,7 @@ test('a key that a part has in its range is not played any more', () => {
   expect(found(raw)).toEqual([
     'note, $.switching.controls[1]: C2 (36) of player keys is a control, so it is not played any more by part lead of song tide. Where that is meant, "notes" of the part may leave it out.',
   ])
-  expect(paths(raw)).toEqual([['switching', 'controls', 1]])
+  expect(foundPaths(raw)).toEqual([['switching', 'controls', 1]])
   // The part takes keys 36 to 108.
   expect(found(house([control({ kind: 'note', key: 35 })]))).toEqual([])
   expect(found(house([control({ kind: 'note', key: 109 })]))).toEqual([])
@@ -84,7 +77,7 @@ test('a controller that moves a part’s duty', () => {
       /^warning, \$\.switching\.controls\[0\]: controller 74 .* does not move the duty any more of part lead of song tide\. Take another/,
     ),
   ])
-  expect(paths(raw)).toEqual([['switching', 'controls', 0]])
+  expect(foundPaths(raw)).toEqual([['switching', 'controls', 0]])
   expect(found(house([PEDAL], { songs }))).toEqual([])
 })
 

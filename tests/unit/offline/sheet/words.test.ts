@@ -2,6 +2,13 @@ import { expect, test } from 'vitest'
 import type { Part } from '../../../../src/domain/song.ts'
 import { html, joined, named } from '../../../../src/offline/sheet/html.ts'
 import { claimWords, dutyWords, keysWords, ordinal } from '../../../../src/offline/sheet/part-words.ts'
+import {
+  glideWords,
+  pitchWords,
+  pulseWords,
+  vibratoWords,
+  wanderWords,
+} from '../../../../src/offline/sheet/motion-words.ts'
 import { lengthWords, tempoWords, tuningWords } from '../../../../src/offline/sheet/song-words.ts'
 import { strategyWords } from '../../../../src/offline/sheet/strategy-words.ts'
 import { strategies } from '../../../../src/strategies/registry.ts'
@@ -69,6 +76,14 @@ test('every registered strategy is said in words, and one that is not known by i
   )
 })
 
+test('a unison that is spread says so, one that is not says nothing', () => {
+  const low = part('low')
+  expect(words(low)).not.toContain('spread')
+  expect(words({ ...low, strategy: { ...low.strategy, spreadCents: 24 } })).toContain(
+    'spread evenly over 24 cents, from its first lamp to its last',
+  )
+})
+
 test('a chime is told by the keys that are played', () => {
   const bells = { ...part('bells'), transpose: 24 }
   expect(words(bells)).toContain('FERN C2 (36), MOSS D2 (38)')
@@ -87,6 +102,12 @@ test('keys, duty and claims', () => {
   expect(dutyWords(part('lead'))).toBe('0.5')
   expect(dutyWords(part('bells'))).toBe('0.05 to 0.5 by how hard it is struck')
   expect(dutyWords(part('stack'))).toBe('0.05 to 0.5 by controller 1; 0.5 until it moves')
+  expect(dutyWords({ ...part('lead'), duty: { base: 0.5, keys: [28, 64], low: 0.08, high: 0.4 } })).toBe(
+    '0.08 to 0.4 by the key, from E1 (28) to E4 (64)',
+  )
+  expect(dutyWords({ ...part('lead'), duty: { base: 0.5, sweepSeconds: 30, low: 0.08, high: 0.4 } })).toBe(
+    '0.08 to 0.4 and back again in 30 s',
+  )
   const claim = (when: 'playing' | 'latched' | 'always'): string =>
     claimWords({ ...part('lead'), claim: { when, releaseMs: 250, priority: 0 } })
   expect([claimWords(part('lead')), claim('playing'), claim('latched'), claim('always')]).toEqual([
@@ -118,6 +139,34 @@ test('tempo to four decimals, lengths to the second, tunings', () => {
   )
   expect(tuningWords({ ...equal, steps: 13, periodCents: 1901.955 })).toBe(
     '13 equal steps to 1901.955 cents; A4 (69) sounds 440 Hz',
+  )
+})
+
+test('what moves the pitch: tuning, glide, vibrato, pulse, drift', () => {
+  expect(pitchWords(part('lead'), 120)).toBe('as played')
+  expect(glideWords({ ms: 90, when: 'legato' })).toBe('glides in 90 ms, to legato notes')
+  expect(glideWords({ centsPerSecond: 2400, when: 'always' })).toBe(
+    'glides at 2400 cents a second, to every note from the last',
+  )
+  expect(vibratoWords({ cents: 20, hz: 5.5, delayMs: 300, controller: 1 })).toBe(
+    'wavers 20 cents either way, 5.5 times a second, 300 ms after the strike, as much as controller 1 says',
+  )
+  expect(wanderWords({ cents: 8, seconds: 20, seed: 1 })).toBe(
+    'each lamp by itself, 8 cents either way at most, another way every 20 s',
+  )
+  const moved = { ...part('lead'), tuning: 'just', vibrato: { cents: 20, hz: 5.5, delayMs: 0 } }
+  expect(pitchWords(moved, 120)).toBe('in the tuning just; wavers 20 cents either way, 5.5 times a second')
+})
+
+test('a pulse says what it comes to, and is cautioned of in the band of most concern', () => {
+  // Three to two beats at 97.0625 beats a minute: 97.0625 x 3 / 2 / 60 Hz.
+  expect(pulseWords({ ratio: '3:2' }, 97.0625)).toBe('flashes as a pulse, 3:2, flashes to beats: 2.427 Hz')
+  const band = 'caution: 3 to 30 Hz is the band of most concern for photosensitive people'
+  expect(pulseWords({ ratio: '3:2' }, 120)).toBe(`flashes as a pulse, 3:2, flashes to beats: 3 Hz; ${band}`)
+  expect(pulseWords({ bpm: 1800 }, 97)).toContain(`30 Hz; ${band}`)
+  // On its way to the pitch it comes through the band.
+  expect(pulseWords({ bpm: 60, controller: 1 }, 97)).toBe(
+    `flashes as a pulse, 60 flashes a minute: 1 Hz; controller 1 takes it to the pitch of its notes; ${band}`,
   )
 })
 

@@ -20,8 +20,10 @@ import {
   renameSupply,
   setLayout,
   setOutput,
+  setTelling,
 } from '../../../../app/screens/rig/wiring-edits.ts'
 import type { MakeEdit } from '../../../../app/screens/sheet/edit.ts'
+import type { MidiOutput } from '../../../../src/domain/rig.ts'
 import type { Show } from '../../../../src/domain/show.ts'
 import { strategies } from '../../../../src/strategies/registry.ts'
 import { demoShow } from '../../../support/demo.ts'
@@ -159,6 +161,33 @@ describe('wiring', () => {
     const output = show.rig.outputs[2]
     if (output?.kind !== 'midi') throw new Error('no MIDI output')
     expect(after([setLayout(output, 'mpe')], show).rig.outputs[2]).toMatchObject({ firstChannel: 2 })
+  })
+
+  test('a zone has its own usual bend range, and one that was chosen stays', () => {
+    const din = (show: Show): MidiOutput => {
+      const output = show.rig.outputs.at(-1)
+      if (output?.kind !== 'midi') throw new Error('no MIDI output')
+      return output
+    }
+    const show = after([addOutput('midi', 'Lamp box')])
+    const zone = after([setLayout(din(show), 'mpe')], show)
+    expect(din(zone).bendRange).toBe(48)
+    expect(din(after([setLayout(din(zone), 'channel-per-lamp')], zone)).bendRange).toBe(2)
+    const chosen = after([setOutput('din-2', 'bend range', { bendRange: 12 })], show)
+    expect(din(after([setLayout(din(chosen), 'mpe')], chosen)).bendRange).toBe(12)
+  })
+
+  test('an output is told the tuning in another form with the numbers it has, and no more', () => {
+    const show = after([addOutput('midi', 'Lamp box')])
+    const din = (of: Show) => of.rig.outputs[2] as MidiOutput
+    const told = after([setTelling(din(show), 'bulk')], show)
+    const moved = after(
+      [setOutput('din-2', 'device', { mts: { form: 'bulk', program: 0, device: 4 } })],
+      told,
+    )
+    const octave = after([setTelling(din(moved), 'octave')], moved)
+    expect(din(octave).mts).toEqual({ form: 'octave', program: 0, device: 4 })
+    expect(din(after([setTelling(din(octave), '')], octave))).not.toHaveProperty('mts')
   })
 
   test('duty is not sent where no controller is named', () => {

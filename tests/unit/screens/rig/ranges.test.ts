@@ -1,11 +1,15 @@
 import { readFileSync } from 'node:fs'
 import { resolve } from 'node:path'
 import { expect, test } from 'vitest'
+import type { MidiOutput } from '../../../../src/domain/rig.ts'
+import type { Show } from '../../../../src/domain/show.ts'
 import { KIND_NUMBERS } from '../../../../app/screens/rig/player-edits.ts'
+import { setTelling } from '../../../../app/screens/rig/wiring-edits.ts'
 import type { NumberKind } from '../../../../app/screens/rig/ranges.ts'
 import {
   LAMP_NUMBERS,
   MIDI_NUMBERS,
+  MTS_NUMBERS,
   PLAYER_NUMBERS,
   SERIAL_NUMBERS,
   SUPPLY_NUMBERS,
@@ -19,7 +23,7 @@ const SCHEMA = JSON.parse(
 
 interface Bounds {
   readonly type: string
-  readonly default?: number
+  readonly default?: number | string
   readonly minimum?: number
   readonly maximum?: number
   readonly exclusiveMinimum?: number
@@ -30,14 +34,17 @@ const kindOf = (schemas: { properties: { kind: { const: string } } }[], kind: st
   schemas.find(({ properties }) => properties.kind.const === kind)?.properties as never
 const outputs = rig.outputs.items.oneOf ?? rig.outputs.items.anyOf
 const players = SCHEMA.properties.players.items.oneOf ?? SCHEMA.properties.players.items.anyOf
-const serial = kindOf(outputs, 'serial') as Record<string, Bounds & { properties: Record<string, Bounds> }>
+type Fields = Record<string, Bounds & { properties: Record<string, Bounds> }>
+const serial: Fields = kindOf(outputs, 'serial')
+const midi: Fields = kindOf(outputs, 'midi')
 
 const TABLES: [string, Record<string, NumberKind>, Record<string, Bounds>][] = [
   ['supply', SUPPLY_NUMBERS, rig.supplies.items.properties],
   ['lamp', LAMP_NUMBERS, rig.lamps.items.properties],
   ['serial output', SERIAL_NUMBERS, serial],
   ['timer', TIMER_NUMBERS, serial['timer']?.properties ?? {}],
-  ['MIDI output', MIDI_NUMBERS, kindOf(outputs, 'midi')],
+  ['MIDI output', MIDI_NUMBERS, midi],
+  ['MIDI output that is told the tuning', MTS_NUMBERS, midi['mts']?.properties ?? {}],
   ...Object.entries(KIND_NUMBERS).map(([kind, usual]): (typeof TABLES)[number] => [
     kind,
     Object.fromEntries(
@@ -59,6 +66,18 @@ test.each(TABLES)('numbers of a %s end where the published schema ends them', (_
       whole: bounds?.type === 'integer',
     })
   }
+})
+
+test('an output that is told the tuning begins with the usual values of the published schema', () => {
+  const output = { id: 'din', kind: 'midi' } as MidiOutput
+  const show = { rig: { outputs: [output] } } as unknown as Show
+  const usual = midi['mts']?.properties ?? {}
+  expect(setTelling(output, 'keys')(show)?.changes).toMatchObject([
+    {
+      path: ['rig', 'outputs', 0, 'mts'],
+      value: Object.fromEntries(Object.entries(usual).map(([field, schema]) => [field, schema.default])),
+    },
+  ])
 })
 
 test.each(Object.entries(KIND_NUMBERS))(

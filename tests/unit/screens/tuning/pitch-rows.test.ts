@@ -45,3 +45,12 @@ test('the tally counts pitches on lamps, those over five cents, and refusals', (
   // Five cents exactly is not more than five.
   expect(tallyOf([{ lamp: 'fern', rows: [row(60, 5), row(61, -5), row(62, 5.01)] }]).heard).toBe(1)
 })
+
+test('keys without a pitch in the tuning are counted once, and are no refusals', () => {
+  const none = (key: number): PitchRow => ({ key, asked: null, octaves: null })
+  const tally = tallyOf([
+    { lamp: 'fern', rows: [row(60, 1), none(61), none(63)] },
+    { lamp: 'palm', rows: [row(60, 1), none(61), none(63)] },
+  ])
+  expect(tally).toMatchObject({ pitches: 2, refused: [], unmapped: 2 })
+})

@@ -1,0 +1,123 @@
+import type { Output } from '../../domain/rig.ts'
+import type { Song } from '../../domain/song.ts'
+import type { Pulse } from '../../domain/part-motion.ts'
+import type { Hz } from '../../domain/units.ts'
+import { LOCKED_BELOW, pulseHz } from '../../tuning/pulse.ts'
+import { quantise } from '../../tuning/quantise.ts'
+import { lowestHz } from '../../tuning/lowest-hz.ts'
+import { SEEN_STEADY_HZ } from '../flash-figures.ts'
+import type { CheckFinding } from './finding.ts'
+import { CONCERN_HZ, isOfConcern } from './flash-rates.ts'
+import { grouped } from './grouped.ts'
+import { figure, lampsNamed, listed } from './listed.ts'
+import { midiKeyToHz } from '../../domain/pitch.ts'
+import type { Survey, SurveyedLamp, SurveyedPart, SurveyedSong } from './survey.ts'
+
+/** Flashes allowed in any one second: WCAG 2.2, success criterion 2.3.1. */
+const ALLOWED = 3
+const RULE = `WCAG 2.2 SC 2.3.1 allows three flashes in any one second, and ${CONCERN_HZ[0]} to ${CONCERN_HZ[1]} a second is the band of most concern (epilepsy charities, second-hand).`
+
+/** How fast the pulses of parts flash at their songs' tempos, and lamps whose outputs cannot go as low. */
+export function pulseRateFindings({ songs }: Survey): CheckFinding[] {
+  return songs.flatMap((surveyed) => [
+    ...surveyed.parts.flatMap((part) => [...rateFinding(part), ...outputFindings(part)]),
+    ...togetherFinding(surveyed),
+  ])
+}
+
+function rateFinding({ song, part, place, lamps }: SurveyedPart): CheckFinding[] {
+  const { pulse } = part
+  if (!pulse || lamps.length === 0) return []
+  const hz = pulseHz(pulse, song.tempo)
+  const sweep =
+    pulse.controller === undefined
+      ? ''
+      : ` Controller ${pulse.controller} takes it from there to the pitch, through every rate between.`
+  if (hz >= SEEN_STEADY_HZ && sweep === '') return []
+  const seen =
+    hz >= SEEN_STEADY_HZ
+      ? ''
+      : isOfConcern(hz)
+        ? ', in the band of most concern'
+        : `, slowly enough to be seen (under ${SEEN_STEADY_HZ})`
+  const moves = 'ratio' in pulse ? ' Another tempo, tapped or followed, moves it in step.' : ''
+  const free =
+    hz >= LOCKED_BELOW && 'ratio' in pulse
+      ? ` From ${LOCKED_BELOW} a second on the rate is right, but flashes do not fall on the beat.`
+      : ''
+  const message = `${rateText(pulse, song)}${seen}.${sweep}${moves}${free} ${RULE}`
+  const isGrave = hz >= ALLOWED || sweep !== ''
+  return [{ gravity: isGrave ? 'warning' : 'note', ...place, message }]
+}
+
+/** Several pulses of a song: their flashes come at different times, and together are more. */
+function togetherFinding({ song, place, parts }: SurveyedSong): CheckFinding[] {
+  const pulsing = parts.flatMap(({ part, lamps }) =>
+    part.pulse && lamps.length > 0 ? [{ id: part.id, hz: pulseHz(part.pulse, song.tempo) }] : [],
+  )
+  const slow = pulsing.filter(({ hz }) => hz < SEEN_STEADY_HZ)
+  const rates = [...new Set(slow.map(({ hz }) => hz))]
+  const sum = rates.reduce((all, hz) => all + hz, 0)
+  if (rates.length < 2 || sum <= ALLOWED) return []
+  const message = `the pulses of parts ${listed(slow.map(({ id }) => id))} flash at different times, together up to ${figure(sum)} times a second. ${RULE}`
+  return [{ gravity: 'warning', ...place, message }]
+}
+
+function outputFindings({ song, part, place, lamps }: SurveyedPart): CheckFinding[] {
+  const { pulse } = part
+  if (!pulse) return []
+  const hz = pulseHz(pulse, song.tempo)
+  const found = [...grouped(lamps, ({ output }) => output)].flatMap(([output, group]): CheckFinding[] => {
+    const cannot = group.filter(
+      ({ lamp }) => quantise(Math.min(hz, lamp.highHz), output, lamp.slot) === undefined,
+    )
+    if (cannot.length > 0)
+      return [{ gravity: 'warning', ...place, message: cannotText(pulse, song, output, cannot) }]
+    return midiFinding(pulse, hz, output, group).map((one) => ({ ...one, ...place }))
+  })
+  return found
+}
+
+function cannotText(pulse: Pulse, song: Song, output: Output, lamps: readonly SurveyedLamp[]): string {
+  const start = `${names(lamps)}: ${rateText(pulse, song)}, and output ${output.id} `
+  const end = 'Notes of this part are refused there, and stay dark.'
+  const hz = pulseHz(pulse, song.tempo)
+  const lowest = lowestHz(output)
+  if (hz >= lowest) return `${start}cannot make that rate. ${end}`
+  if (output.kind === 'serial')
+    return `${start}goes no lower than ${figure(lowest)} Hz (clockHz / the largest prescaler / 2^bits). ${end} A coarser prescaler or a faster pulse mends it.`
+  const range = Math.ceil(12 * Math.log2(midiKeyToHz(0) / hz))
+  const mend =
+    range <= 96
+      ? `A bendRange of ${range} reaches it, in coarser steps; or a faster pulse mends it.`
+      : 'No bend reaches it; a faster pulse mends it.'
+  return `${start}goes no lower than ${figure(lowest)} Hz, which is key 0 bent down by ${output.bendRange} semitones. ${end} ${mend}`
+}
+
+function midiFinding(
+  pulse: Pulse,
+  hz: Hz,
+  output: Output,
+  lamps: readonly SurveyedLamp[],
+): { readonly gravity: CheckFinding['gravity']; readonly message: string }[] {
+  if (output.kind !== 'midi') return []
+  if (output.layout === 'note-per-lamp') {
+    const message = `${names(lamps)}: on output ${output.id} a lamp is one fixed key, and flashes at that whatever its pulse.`
+    return [{ gravity: 'warning', message }]
+  }
+  if (hz >= LOCKED_BELOW || !('ratio' in pulse)) return []
+  const message = `${names(lamps)}: output ${output.id} tells a rate and no more, so flashes there come as often as the pulse says but not on the beat.`
+  return [{ gravity: 'note', message }]
+}
+
+/** "pulse 3:2 is 3 flashes a second at 120 beats a minute" */
+function rateText(pulse: Pulse, song: Song): string {
+  const rate = figure(pulseHz(pulse, song.tempo))
+  return 'ratio' in pulse
+    ? `pulse ${pulse.ratio} is ${rate} flashes a second at ${song.tempo} beats a minute`
+    : `a pulse of ${pulse.bpm} a minute is ${rate} flashes a second`
+}
+
+function names(lamps: readonly SurveyedLamp[]): string {
+  return lampsNamed(lamps.map(({ lamp }) => lamp.id))
+}
