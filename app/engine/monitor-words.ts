@@ -84,6 +84,10 @@ export class MonitorWords {
         return word(event.part, 'a note gave up its lamp to a later one')
       case 'refused':
         return word(event.part, `${this.#name(event.lamp)} not lit: ${REFUSED[event.reason]}`)
+      case 'shed':
+        return word(event.supply, `${this.#name(event.lamp)} dark, for another lamp of its supply`)
+      case 'held-down':
+        return word('lamp heat', `${this.#name(event.lamp)} held to the power that it bears in the mean`)
       case 'exceeded':
         return word(event.supply, `over its limit with ${this.#name(event.lamp)}`)
       case 'diagnostic': {

@@ -461,6 +461,10 @@ export class Session {
         return this.#account.count('refused')
       case 'steal':
         return this.#account.count('steals')
+      case 'shed':
+        return this.#account.count('put out for another lamp')
+      case 'held-down':
+        return this.#account.count('held down for heat')
       case 'exceeded':
         return this.#account.count('supply over its limit')
       case 'finding':

@@ -62,6 +62,12 @@ export interface MidiOutput {
 
 export type Output = SerialOutput | MidiOutput
 
+/** What a lamp bears in the mean, `seconds` being the time constant of that. */
+export interface LampHeat {
+  readonly meanWatts: Watts
+  readonly seconds: number
+}
+
 export interface Lamp {
   readonly id: LampId
   readonly name: string
@@ -69,7 +75,10 @@ export interface Lamp {
   /** The lamp's number on its output, from 0. */
   readonly slot: number
   readonly supply: SupplyId
+  /** What it draws while it is on. */
   readonly watts: Watts
+  /** Absent: it bears `watts` for as long as you like. */
+  readonly heat?: LampHeat | undefined
   /** Where it hangs, seen from the audience; metres or any one unit. */
   readonly x: number
   readonly y: number

@@ -9,7 +9,7 @@ import type { TuningSpec } from './tuning-spec.ts'
 /** What the guards do when a limit is met. */
 export interface GuardSettings {
   readonly flash: { readonly action: 'warn' }
-  readonly supply: { readonly action: 'refuse' | 'warn' }
+  readonly supply: { readonly action: 'refuse' | 'steal' | 'warn' }
 }
 
 /** A whole show, valid, every default filled in. */

@@ -4,6 +4,8 @@ import type { LampChange, LampState } from '../domain/lamp-state.ts'
 import { DARK, sameState } from '../domain/lamp-state.ts'
 import type { Show } from '../domain/show.ts'
 import type { Wish } from '../domain/wish.ts'
+import type { LampHeatIn } from '../guards/lamp-heat.ts'
+import { lampHeat } from '../guards/lamp-heat.ts'
 import type { SupplyGuardIn, SupplyGuardOut, SupplyGuardState } from '../guards/supply.ts'
 import { hasRoom, supplyGuard } from '../guards/supply.ts'
 import type { Agenda } from './agenda.ts'
@@ -30,6 +32,7 @@ export class Moment {
   readonly #options: MomentOptions
   readonly #lamps: LampState[]
   readonly #guarded = new Subject<SupplyGuardIn>()
+  readonly #heated = new Subject<LampHeatIn>()
   readonly #guard: Lifted<SupplyGuardState, SupplyGuardIn, SupplyGuardOut>
   /** Each lamp's last. */
   #wishes = new Map<LampIndex, Wish>()
@@ -173,20 +176,45 @@ export class Moment {
     })
     house.own(
       this.#guarded.pipe(guard.operator()).subscribe((out) => {
-        if (out.kind === 'admitted') for (const wish of out.wishes) this.#admitted.set(wish.lamp, wish.state)
+        if (out.kind === 'admitted') this.#heated.next({ kind: 'wishes', wishes: out.wishes })
         else if (out.kind === 'refused') this.#refuse(out.lamp)
-        else {
+        else if (out.kind === 'stolen') {
+          house.tap({ ...out, kind: 'shed', at: agenda.now, lamp: rig.lamps[out.lamp]?.id ?? '' })
+          this.#refuse(out.lamp)
+        } else {
           const lamp = rig.lamps[out.lamp]?.id ?? ''
           house.tap({ kind: 'exceeded', at: agenda.now, lamp, supply: out.supply })
         }
       }),
     )
+    this.#connectHeat()
     return guard
+  }
+
+  /** Last of all, since what it holds down is not refused to anybody. */
+  #connectHeat(): void {
+    const { house, agenda, show } = this.#options
+    const name = 'lamp heat'
+    const heat = lift(name, lampHeat, { lamps: show.rig.lamps }, agenda, (error, event) => {
+      house.fault(name, error)
+      if (event.kind === 'wake') return
+      for (const { lamp } of event.wishes) {
+        this.#admitted.set(lamp, DARK)
+        this.#options.refused(lamp)
+      }
+    })
+    house.own(
+      this.#heated.pipe(heat.operator()).subscribe(({ wishes, held }) => {
+        for (const { lamp, state } of wishes) this.#admitted.set(lamp, state)
+        for (const lamp of held)
+          house.tap({ kind: 'held-down', at: agenda.now, lamp: show.rig.lamps[lamp]?.id ?? '' })
+      }),
+    )
   }
 
   #refuse(lamp: LampIndex): void {
     if (lamp === this.finder.lamp) this.finder.stop('refused by the supply guard')
-    this.#admitted.set(lamp, DARK)
+    this.#heated.next({ kind: 'wishes', wishes: [{ lamp, state: DARK, gap: 0 }] })
     this.#options.refused(lamp)
   }
 }

@@ -62,6 +62,10 @@ export type TapEvent =
     }
   /** A supply is over its limit and its guard only warns. */
   | { readonly kind: 'exceeded'; readonly at: Micros; readonly lamp: string; readonly supply: string }
+  /** A lamp went dark, since another of its supply is lit in its place. */
+  | { readonly kind: 'shed'; readonly at: Micros; readonly lamp: string; readonly supply: string }
+  /** A lamp has come to the power that it bears in the mean: its duty is held down. */
+  | { readonly kind: 'held-down'; readonly at: Micros; readonly lamp: string }
   /** The lamp that is lit to be found; null: none any more, `why` where it was not its time that ended or could not be. */
   | { readonly kind: 'finding'; readonly at: Micros; readonly lamp: LampId | null; readonly why?: string }
   /** The changes of one moment, each lamp once. */

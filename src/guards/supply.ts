@@ -1,13 +1,14 @@
 import type { LampIndex } from '../domain/ids.ts'
 import type { Supply, Lamp } from '../domain/rig.ts'
 import type { Stage, Step } from '../domain/stage.ts'
+import type { Micros } from '../domain/units.ts'
 import type { Wish } from '../domain/wish.ts'
 
 export interface SupplyGuardConfig {
   readonly supplies: readonly Supply[]
   readonly lamps: readonly Lamp[]
-  /** `refuse`: a lamp over the limit stays dark. `warn`: it lights, and is counted. */
-  readonly action: 'refuse' | 'warn'
+  /** `refuse`: a lamp over the limit stays dark. `steal`: it lights, and those lit longest go dark for it. `warn`: it lights, and is counted. */
+  readonly action: 'refuse' | 'steal' | 'warn'
 }
 
 /** What one moment asks for; each lamp at most once. */
@@ -19,6 +20,8 @@ export interface SupplyGuardIn {
 export type SupplyGuardOut =
   | { readonly kind: 'admitted'; readonly wishes: readonly Wish[] }
   | { readonly kind: 'refused'; readonly lamp: LampIndex; readonly supply: string }
+  /** Dark, since another lamp of the supply is lit in its place. */
+  | { readonly kind: 'stolen'; readonly lamp: LampIndex; readonly supply: string }
   | { readonly kind: 'exceeded'; readonly lamp: LampIndex; readonly supply: string }
 
 export interface SupplyGuardState {
@@ -28,6 +31,15 @@ export interface SupplyGuardState {
   readonly drawn: readonly number[]
   readonly lamps: readonly { readonly supply: number; readonly draws: number }[]
   readonly lit: readonly boolean[]
+  /** When each that is lit lit, and whose note it is; of those that are dark nothing. */
+  readonly since: readonly (LitSince | null)[]
+  /** Notes that lost a lamp to another at `at`: in that moment they take none from others. */
+  readonly stolen: { readonly at: Micros; readonly notes: readonly string[] }
+}
+
+interface LitSince {
+  readonly at: Micros
+  readonly note: string
 }
 
 const MICROWATTS = 1e6
@@ -42,7 +54,8 @@ export function hasRoom(state: SupplyGuardState, index: LampIndex): boolean {
 
 /**
  * Keeps the lamps lit at once within each supply: the sum of watts / volts may not exceed maxAmps x usable. Pulses of different lamps can coincide, so a
- * lit lamp counts as always on (common practice, no source). Within one moment dark lamps go first.
+ * lit lamp counts as always on (common practice, no source). Within one moment dark lamps go first. Where lamps are stolen, only those that lit before this moment
+ * are, longest lit first, and only where that makes room.
  */
 export const supplyGuard: Stage<SupplyGuardConfig, SupplyGuardState, SupplyGuardIn, SupplyGuardOut> = {
   name: 'supply guard',
@@ -57,37 +70,110 @@ export const supplyGuard: Stage<SupplyGuardConfig, SupplyGuardState, SupplyGuard
       draws: Math.round(lamp.watts * MICROWATTS),
     })),
     lit: config.lamps.map(() => false),
+    since: config.lamps.map(() => null),
+    stolen: { at: -1, notes: [] },
   }),
-  step(state, { wishes }): Step<SupplyGuardState, SupplyGuardOut> {
-    const drawn = state.drawn.slice()
-    const lit = state.lit.slice()
-    const admitted: Wish[] = []
-    const out: SupplyGuardOut[] = []
-    for (const wish of wishes) {
-      if (wish.state.on) continue
-      const lamp = state.lamps[wish.lamp]
-      if (lamp && lit[wish.lamp]) drawn[lamp.supply] = (drawn[lamp.supply] ?? 0) - lamp.draws
-      lit[wish.lamp] = false
-      admitted.push(wish)
-    }
-    for (const wish of wishes) {
-      const lamp = state.lamps[wish.lamp]
-      if (!wish.state.on || !lamp) continue
-      if (!lit[wish.lamp]) {
-        const sum = (drawn[lamp.supply] ?? 0) + lamp.draws
-        if (sum > (state.limits[lamp.supply] ?? 0)) {
-          const supply = state.config.supplies[lamp.supply]?.id ?? ''
-          if (state.config.action === 'refuse') {
-            out.push({ kind: 'refused', lamp: wish.lamp, supply })
-            continue
-          }
-          out.push({ kind: 'exceeded', lamp: wish.lamp, supply })
-        }
-        drawn[lamp.supply] = sum
-        lit[wish.lamp] = true
-      }
-      admitted.push(wish)
-    }
-    return { state: { ...state, drawn, lit }, out: [{ kind: 'admitted', wishes: admitted }, ...out] }
+  step(state, { wishes }, now): Step<SupplyGuardState, SupplyGuardOut> {
+    const work = new Guarding(state, now)
+    for (const wish of wishes) if (!wish.state.on) work.darken(wish)
+    for (const wish of wishes) if (wish.state.on) work.light(wish, wishes)
+    return work.done()
   },
+}
+
+/** One step at work. The state it was given is left as it is. */
+class Guarding {
+  readonly #state: SupplyGuardState
+  readonly #now: Micros
+  readonly #drawn: number[]
+  readonly #lit: boolean[]
+  readonly #since: (LitSince | null)[]
+  readonly #stolen: string[]
+  readonly #admitted: Wish[] = []
+  readonly #out: SupplyGuardOut[] = []
+
+  constructor(state: SupplyGuardState, now: Micros) {
+    this.#state = state
+    this.#now = now
+    this.#drawn = state.drawn.slice()
+    this.#lit = state.lit.slice()
+    this.#since = state.since.slice()
+    this.#stolen = state.stolen.at === now ? [...state.stolen.notes] : []
+  }
+
+  darken(wish: Wish): void {
+    this.#putOut(wish.lamp)
+    this.#admitted.push(wish)
+  }
+
+  light(wish: Wish, wishes: readonly Wish[]): void {
+    const lamp = this.#state.lamps[wish.lamp]
+    if (!lamp || !wish.state.on) return
+    const note = `${wish.state.player} ${wish.state.note}`
+    if (!this.#lit[wish.lamp]) {
+      if (!this.#hasRoom(lamp.supply, lamp.draws) && !this.#makeRoom(wish, note, wishes)) return
+      this.#drawn[lamp.supply] = (this.#drawn[lamp.supply] ?? 0) + lamp.draws
+      this.#lit[wish.lamp] = true
+      this.#since[wish.lamp] = { at: this.#now, note }
+    } else if (wish.state.strike) this.#since[wish.lamp] = { at: this.#now, note }
+    this.#admitted.push(wish)
+  }
+
+  done(): Step<SupplyGuardState, SupplyGuardOut> {
+    const stolen = this.#stolen.length > 0 ? { at: this.#now, notes: this.#stolen } : this.#state.stolen
+    const state = { ...this.#state, drawn: this.#drawn, lit: this.#lit, since: this.#since, stolen }
+    return { state, out: [{ kind: 'admitted', wishes: this.#admitted }, ...this.#out] }
+  }
+
+  #hasRoom(supply: number, draws: number): boolean {
+    return (this.#drawn[supply] ?? 0) + draws <= (this.#state.limits[supply] ?? 0)
+  }
+
+  /** By what the guard's action is; false: the lamp stays dark. */
+  #makeRoom({ lamp: index }: Wish, note: string, wishes: readonly Wish[]): boolean {
+    const { config, lamps } = this.#state
+    const { supply: at = -1, draws = 0 } = lamps[index] ?? {}
+    const supply = config.supplies[at]?.id ?? ''
+    if (config.action === 'warn') {
+      this.#out.push({ kind: 'exceeded', lamp: index, supply })
+      return true
+    }
+    if (config.action === 'steal' && !this.#stolen.includes(note)) {
+      const victims = this.#victims(at, draws, wishes)
+      for (const victim of victims) {
+        const lost = this.#since[victim]?.note
+        if (lost !== undefined) this.#stolen.push(lost)
+        this.#putOut(victim)
+        this.#out.push({ kind: 'stolen', lamp: victim, supply })
+      }
+      if (victims.length > 0) return true
+    }
+    this.#out.push({ kind: 'refused', lamp: index, supply })
+    return false
+  }
+
+  /** As few of those lit longest as make room for so much; none where all of them would not. */
+  #victims(supply: number, draws: number, wishes: readonly Wish[]): LampIndex[] {
+    const wished = new Set(wishes.map(({ lamp }) => lamp))
+    const lit = this.#state.lamps.flatMap((lamp, index) => {
+      const since = this.#since[index]
+      const mayGo = lamp.supply === supply && since && since.at < this.#now && !wished.has(index)
+      return mayGo ? [{ index, at: since.at, draws: lamp.draws }] : []
+    })
+    const victims: LampIndex[] = []
+    let over = (this.#drawn[supply] ?? 0) + draws - (this.#state.limits[supply] ?? 0)
+    for (const one of lit.toSorted((a, b) => a.at - b.at || a.index - b.index)) {
+      if (over <= 0) break
+      victims.push(one.index)
+      over -= one.draws
+    }
+    return over <= 0 ? victims : []
+  }
+
+  #putOut(index: LampIndex): void {
+    const lamp = this.#state.lamps[index]
+    if (lamp && this.#lit[index]) this.#drawn[lamp.supply] = (this.#drawn[lamp.supply] ?? 0) - lamp.draws
+    this.#lit[index] = false
+    this.#since[index] = null
+  }
 }

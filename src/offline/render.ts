@@ -161,6 +161,12 @@ function createDesk(show: Show, song: Song, sinks: RenderSinks): Desk {
         case 'refused':
           report.count('refused')
           return report.warn(refusalWords(event))
+        case 'shed':
+          report.count('stolen')
+          return report.warn(`supply ${event.supply}: lamp ${event.lamp} went dark for another`)
+        case 'held-down':
+          report.count('heldDown')
+          return report.warn(`lamp ${event.lamp}: duty held down, for the power that it bears in the mean`)
         case 'exceeded':
           return report.warn(`supply ${event.supply}: over its limit with ${event.lamp}`)
         case 'diagnostic':

@@ -13,7 +13,7 @@ export function reportLines(report: Report): readonly string[] {
         `supply ${id}: peak ${peakAmps.toFixed(2)} A, mean ${meanAmps.toFixed(2)} A`,
     ),
     `flashes: at most ${flash.perSecondMax} in a second, ${flash.bandSeconds.toFixed(1)} s between 3 and 30 Hz`,
-    `refused by the guards: ${guards.refused}`,
+    `refused by the guards: ${guards.refused}${guards.stolen > 0 ? `, put out for others: ${guards.stolen}` : ''}${guards.heldDown > 0 ? `, held down for heat: ${guards.heldDown}` : ''}`,
     ...warnings.map((text) => `warning: ${text}`),
   ]
 }

@@ -23,11 +23,12 @@ export interface Report {
   readonly worstCents: Cents
   readonly supplies: Readonly<Record<string, SupplyFigure>>
   readonly flash: FlashFigure
-  readonly guards: { readonly refused: number }
+  /** `stolen`: lamps that went dark for another of their supply; their notes are told as refused too. `heldDown`: times that a duty was, for heat. */
+  readonly guards: { readonly refused: number; readonly stolen: number; readonly heldDown: number }
   readonly warnings: readonly string[]
 }
 
-export type Counted = 'notesIn' | 'unplaced' | 'steals' | 'switches' | 'refused'
+export type Counted = 'notesIn' | 'unplaced' | 'steals' | 'switches' | 'refused' | 'stolen' | 'heldDown'
 
 export interface ReportBuilder {
   /** The changes of one moment, as admitted; moments in order of time. RangeError otherwise. */
@@ -40,7 +41,15 @@ export interface ReportBuilder {
 
 /** Gathers the figures of a performance as it goes by; memory does not grow with its length. */
 export function createReport(rig: Rig): ReportBuilder {
-  const counts: Record<Counted, number> = { notesIn: 0, unplaced: 0, steals: 0, switches: 0, refused: 0 }
+  const counts: Record<Counted, number> = {
+    notesIn: 0,
+    unplaced: 0,
+    steals: 0,
+    switches: 0,
+    refused: 0,
+    stolen: 0,
+    heldDown: 0,
+  }
   const supplies = createSupplyFigures(rig)
   const flash = createFlashFigures(rig.lamps.length)
   const warnings = createWarnings()
@@ -66,7 +75,7 @@ export function createReport(rig: Rig): ReportBuilder {
     finish(endAt) {
       if (!(endAt >= now))
         throw new RangeError(`the end at ${endAt} us is before the last change at ${now} us`)
-      const { refused, ...notes } = counts
+      const { refused, stolen, heldDown, ...notes } = counts
       return {
         seconds: rounded(endAt / MICROS_PER_SECOND, 6, 'seconds'),
         ...notes,
@@ -74,7 +83,7 @@ export function createReport(rig: Rig): ReportBuilder {
         worstCents: rounded(worstCents, 4, 'worstCents'),
         supplies: supplies.finish(endAt),
         flash: flash.finish(endAt),
-        guards: { refused },
+        guards: { refused, stolen, heldDown },
         warnings: warnings.list(),
       }
     },

@@ -5,7 +5,7 @@ const ORDER: readonly string[] = `
   volts maxAmps usable
   input port channels baud timer clockHz prescalers bits
   layout firstChannel firstNote bendRange bendBits dutyController mts form program device offsetMs
-  output slot supply watts x y lowHz highHz minDuty maxDuty trimCents delayMs
+  output slot supply watts heat meanWatts x y lowHz highHz minDuty maxDuty trimCents delayMs
   to pass channel controllers from
   floor maskMs crosstalkMs gateMs curve pads mode minNoteMs octaveGuardMs bendSmoothMs legato
   steps periodCents pitches map first last middle formalOctave degrees refNote refHz bank base

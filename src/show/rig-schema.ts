@@ -56,6 +56,11 @@ const midiOutput = z.strictObject({
   offsetMs: milliseconds(10_000).default(0),
 })
 
+const heat = z.strictObject({
+  meanWatts: positive(100_000),
+  seconds: z.number().min(0.1).max(3600).default(10),
+})
+
 const lamp = z.strictObject({
   id,
   name: label.optional(),
@@ -63,6 +68,7 @@ const lamp = z.strictObject({
   slot: z.int().min(0).max(255),
   supply: reference,
   watts: positive(100_000),
+  heat: heat.optional(),
   /** Left out: the lamp's place in the list. */
   x: z.number().min(-1e6).max(1e6).optional(),
   y: z.number().min(-1e6).max(1e6).default(0),

@@ -12,7 +12,7 @@ import { EVEN, tuningSchema } from './tuning-schema.ts'
 
 const guards = z.strictObject({
   flash: z.strictObject({ action: z.enum(['warn']).default('warn') }).prefault({}),
-  supply: z.strictObject({ action: z.enum(['refuse', 'warn']).default('refuse') }).prefault({}),
+  supply: z.strictObject({ action: z.enum(['refuse', 'steal', 'warn']).default('refuse') }).prefault({}),
 })
 
 /**

@@ -168,11 +168,12 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
         songs: fc.array(song, { minLength: songCount, maxLength: songCount }),
         enterAt: fc.constantFrom('now', 'now', 'beat', 'bar', 'release'),
         maxAmps: fc.constantFrom(1, 2, 3, 100),
+        guard: fc.constantFrom('refuse', 'refuse', 'steal'),
         lowHz: fc.constantFrom(20, 300),
         delayMs: held ? fc.constantFrom(0, 0, 3) : fc.constant(0),
         layout: fc.constantFrom('channel-per-lamp', 'note-per-lamp', 'mpe'),
       })
-      .map(({ songs, enterAt, maxAmps, lowHz, delayMs, layout }) =>
+      .map(({ songs, enterAt, maxAmps, guard, lowHz, delayMs, layout }) =>
         validShow({
           format: 'lanthorn-show',
           version: 1,
@@ -195,6 +196,7 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
             })),
           },
           players: PLAYERS,
+          guards: { supply: { action: guard } },
           ...(options.moving ? { tunings: TUNINGS } : {}),
           songs: songs.map(({ parts, isVariant, patterns, enterAt: own, ...rest }, place) => ({
             id: songCount === 1 ? 'song' : `song${place}`,

@@ -21,14 +21,19 @@ export function isOver({ amps, limit }: SupplyLoad): boolean {
   return amps > limit * (1 + 1e-9)
 }
 
-export function loadText(load: SupplyLoad, supply: Supply, guard: 'refuse' | 'warn'): string {
+const GUARDED = {
+  refuse: 'Lamps past it are refused while playing.',
+  steal: 'Lamps past it light, and those lit longest go dark for them.',
+  warn: 'It is only warned of while playing.',
+} as const
+
+export function loadText(load: SupplyLoad, supply: Supply, guard: 'refuse' | 'steal' | 'warn'): string {
   const { lamps, amps, limit } = load
   if (lamps === 0) return 'No lamp hangs on it.'
   const all = lamps === 1 ? 'Its lamp lit draws' : `All ${lamps} lamps lit draw`
   const may = `${short(limit)} A may be drawn (${short(supply.maxAmps)} A × ${short(supply.usable)})`
   if (!isOver(load)) return `${all} ${short(amps)} A; ${may}.`
-  const guarded =
-    guard === 'refuse' ? 'Lamps past it are refused while playing.' : 'It is only warned of while playing.'
+  const guarded = GUARDED[guard]
   return `${all} ${short(amps)} A, ${short(amps - limit)} A too many: ${may}. ${guarded}`
 }
 

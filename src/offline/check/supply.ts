@@ -34,7 +34,7 @@ function tooHeavy({ rig, guards }: Show, supply: Supply, index: number): CheckFi
   const heavy = rig.lamps.filter((lamp) => lamp.supply === supply.id && drawOf(lamp) > limit)
   if (heavy.length === 0) return []
   const most = Math.max(...heavy.map(({ watts }) => watts))
-  const isRefused = guards.supply.action === 'refuse'
+  const isRefused = guards.supply.action !== 'warn'
   const isBeyondAll = most > supply.volts * supply.maxAmps
   return [
     {
@@ -49,7 +49,7 @@ function tooHeavy({ rig, guards }: Show, supply: Supply, index: number): CheckFi
 
 function together({ guards }: Show, supply: Supply, { place, parts }: SurveyedSong): CheckFinding[] {
   const limit = limitOf(supply)
-  const isRefused = guards.supply.action === 'refuse'
+  const isRefused = guards.supply.action !== 'warn'
   const inSong = new Map<string, Lamp>()
   let byParts = 0
   for (const surveyed of parts) {
@@ -70,7 +70,7 @@ function together({ guards }: Show, supply: Supply, { place, parts }: SurveyedSo
   const message =
     `${counted(draws.length, 'lamp')} on supply ${supply.id} may draw ${amps(all / MICROWATTS, supply)} together, and ${limitText(supply)} is the limit. ` +
     (isRefused
-      ? `Of these lamps ${fits} at once: the guard keeps the next one dark. `
+      ? `Of these lamps ${fits} at once: the guard ${guards.supply.action === 'steal' ? 'puts out the one lit longest for the next' : 'keeps the next one dark'}. `
       : `Of these lamps ${fits} at once: the guard only counts what is over, and the supply has to bear it. `) +
     'Move lamps to another supply, or play fewer at once.'
   return [{ gravity: 'warning', ...place, message }]

@@ -25,7 +25,7 @@ const moment = fc.uniqueArray(fc.record({ lamp: fc.nat(LAMPS - 1), on: fc.boolea
 })
 const moments = fc.array(moment, { maxLength: 40 })
 
-function guard({ supplies, lamps }: Rig, action: 'refuse' | 'warn') {
+function guard({ supplies, lamps }: Rig, action: 'refuse' | 'steal' | 'warn') {
   return new StageRun(supplyGuard, {
     action,
     supplies: supplies.map(({ volts, milliamps, percent }, index) => {
@@ -41,48 +41,53 @@ function asked(list: typeof moment extends fc.Arbitrary<infer T> ? T : never) {
   return wishes(...list.map((one, index) => (one.on ? lights(one.lamp, index + 1) : darkens(one.lamp))))
 }
 
-test('refuse: what is lit never draws more than its supply may give; only what would is refused', () => {
-  checkProperty(
-    'supply: never over',
-    fc.property(rig, moments, (given, list) => {
-      const run = guard(given, 'refuse')
-      const lit = new Set<number>()
-      // In hundred-thousandths of a watt: volts x milliamps x percent.
-      const drawn = (of: number): number =>
-        [...lit].reduce((sum, index) => {
-          const one = given.lamps[index]
-          return one?.supply === of ? sum + one.milliwatts * 100 : sum
-        }, 0)
-      const limit = (of: number): number => {
-        const one = given.supplies[of]
-        return one ? one.volts * one.milliamps * one.percent : 0
-      }
-      list.forEach((each, at) => {
-        const said = run.at(at, asked(each))
-        const answered = new Set<number>()
-        for (const out of said) {
-          const wished = out.kind === 'admitted' ? out.wishes : []
-          for (const { lamp: index, state } of wished) {
-            answered.add(index)
-            if (state.on) lit.add(index)
-            else lit.delete(index)
+test.each(['refuse', 'steal'] as const)(
+  '%s: what is lit never draws more than its supply may give; only what would is refused',
+  (action) => {
+    checkProperty(
+      `supply: never over, ${action}`,
+      fc.property(rig, moments, (given, list) => {
+        const run = guard(given, action)
+        const lit = new Set<number>()
+        // In hundred-thousandths of a watt: volts x milliamps x percent.
+        const drawn = (of: number): number =>
+          [...lit].reduce((sum, index) => {
+            const one = given.lamps[index]
+            return one?.supply === of ? sum + one.milliwatts * 100 : sum
+          }, 0)
+        const limit = (of: number): number => {
+          const one = given.supplies[of]
+          return one ? one.volts * one.milliamps * one.percent : 0
+        }
+        list.forEach((each, at) => {
+          const said = run.at(at, asked(each))
+          const answered = new Set<number>()
+          for (const out of said) {
+            const wished = out.kind === 'admitted' ? out.wishes : []
+            for (const { lamp: index, state } of wished) {
+              answered.add(index)
+              if (state.on) lit.add(index)
+              else lit.delete(index)
+            }
           }
-        }
-        const refused = said.flatMap((out) => (out.kind === 'refused' ? [out.lamp] : []))
-        expect([...answered, ...refused].toSorted()).toEqual(each.map((one) => one.lamp).toSorted())
-        for (const of of [0, 1]) expect(drawn(of)).toBeLessThanOrEqual(limit(of))
-        for (const index of refused) {
-          const one = given.lamps[index]
-          expect(lit.has(index)).toBe(false)
-          expect(drawn(one?.supply ?? 0) + (one?.milliwatts ?? 0) * 100).toBeGreaterThan(
-            limit(one?.supply ?? 0),
-          )
-        }
-      })
-    }),
-    3000,
-  )
-})
+          const refused = said.flatMap((out) => (out.kind === 'refused' ? [out.lamp] : []))
+          for (const out of said) if (out.kind === 'stolen') lit.delete(out.lamp)
+          expect([...answered, ...refused].toSorted()).toEqual(each.map((one) => one.lamp).toSorted())
+          for (const of of [0, 1]) expect(drawn(of)).toBeLessThanOrEqual(limit(of))
+          for (const index of refused) {
+            const one = given.lamps[index]
+            expect(lit.has(index)).toBe(false)
+            if (action === 'steal') continue
+            expect(drawn(one?.supply ?? 0) + (one?.milliwatts ?? 0) * 100).toBeGreaterThan(
+              limit(one?.supply ?? 0),
+            )
+          }
+        })
+      }),
+      3000,
+    )
+  },
+)
 
 test('warn: everything is admitted as asked', () => {
   checkProperty(

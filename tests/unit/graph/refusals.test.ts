@@ -45,6 +45,24 @@ test('three 10 W lamps at 12 V on a 2.5 A supply used to 80 %: two light, the th
   expect(run.graph.lamps.map((lamp) => (lamp.on ? lamp.key : 0))).toEqual([67, 64, 0])
 })
 
+test('with the guard set to steal the third lights and the first goes dark; let go, the first comes back', () => {
+  const guards = { supply: { action: 'steal' } }
+  const run = new GraphRun(validShow(glasshouse({ rig: rig(2.5), guards, ...song(LEAD) } as never)))
+  for (const [at, key] of [60, 64, 67].entries()) run.graph.play('keys', on(key), 1000 * (at + 1))
+  run.graph.advance(3000)
+  expect(run.graph.lamps.map((lamp) => (lamp.on ? lamp.key : 0))).toEqual([0, 64, 67])
+  expect(run.of('shed')).toEqual([{ kind: 'shed', at: 3000, lamp: 'fern', supply: 'bench' }])
+  expect(run.of('refused')).toMatchObject([{ at: 3000, note: 1, reason: 'supply' }])
+  run.graph.play('keys', off(67), 4000)
+  run.graph.advance(4000)
+  expect(
+    run.graph.lamps
+      .map((lamp) => (lamp.on ? lamp.key : 0))
+      .filter((key) => key > 0)
+      .toSorted(),
+  ).toEqual([60, 64])
+})
+
 test('with the guard set to warn all three light, and it is said', () => {
   const guards = { flash: { action: 'warn' }, supply: { action: 'warn' } }
   const run = new GraphRun(validShow(glasshouse({ rig: rig(2.5), guards, ...song(LEAD) })))

@@ -70,6 +70,59 @@ describe('three lamps of 10 W at 12 V on 2.5 A used to 80 %: 2 A hold two of 0.8
   })
 })
 
+describe('steal', () => {
+  const steals = (watts: number[]) => guard(watts, { action: 'steal' })
+
+  test('the third lights, and the one lit longest goes dark for it', () => {
+    const run = steals([10, 10, 10])
+    run.at(0, wishes(lights(0, 1)))
+    run.at(1, wishes(lights(1, 2)))
+    const third = lights(2, 3)
+    expect(run.at(2, wishes(third))).toEqual([
+      { kind: 'admitted', wishes: [third] },
+      { kind: 'stolen', lamp: 0, supply: 'bench' },
+    ])
+    expect(run.at(3, wishes(lights(0, 4)))).toMatchObject([{}, { kind: 'stolen', lamp: 1 }])
+  })
+
+  test('a lamp that was struck anew is lit since then', () => {
+    const run = steals([10, 10, 10])
+    run.at(0, wishes(lights(0, 1), lights(1, 2)))
+    run.at(1, wishes(lights(0, 3)))
+    expect(run.at(2, wishes(lights(2, 4)))).toMatchObject([{}, { kind: 'stolen', lamp: 1 }])
+  })
+
+  test('lamps of one moment take none from each other: the third of a chord is refused', () => {
+    const run = steals([10, 10, 10])
+    expect(run.at(0, wishes(lights(0, 1), lights(1, 2), lights(2, 3)))).toMatchObject([
+      { wishes: [{ lamp: 0 }, { lamp: 1 }] },
+      { kind: 'refused', lamp: 2 },
+    ])
+  })
+
+  test('as many go as it takes, and none where all of them would not make room', () => {
+    const run = steals([5, 5, 5, 15, 40])
+    run.at(0, wishes(lights(0, 1), lights(1, 2), lights(2, 3)))
+    expect(run.at(1, wishes(lights(3, 4)))).toMatchObject([
+      { wishes: [{ lamp: 3 }] },
+      { kind: 'stolen', lamp: 0 },
+      { kind: 'stolen', lamp: 1 },
+    ])
+    expect(run.at(2, wishes(lights(4, 5)))).toMatchObject([{ wishes: [] }, { kind: 'refused', lamp: 4 }])
+  })
+
+  test('a note that has just lost its lamp takes none from another in that moment', () => {
+    const run = steals([10, 10, 10, 10])
+    run.at(0, wishes(lights(0, 1), lights(1, 2)))
+    run.at(1, wishes(lights(2, 3)))
+    expect(run.at(1, wishes(lights(3, 1)))).toMatchObject([{ wishes: [] }, { kind: 'refused', lamp: 3 }])
+    expect(run.at(2, wishes(lights(3, 1)))).toMatchObject([
+      { wishes: [{ lamp: 3 }] },
+      { kind: 'stolen', lamp: 1 },
+    ])
+  })
+})
+
 describe('exactly at the limit nothing is refused for a rounding', () => {
   test.each([
     ['3 x 8 W at 12 V on 2 A', 12, 2, 1, [8, 8, 8]],
