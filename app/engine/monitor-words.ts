@@ -88,6 +88,15 @@ export class MonitorWords {
         return word(event.supply, `${this.#name(event.lamp)} dark, for another lamp of its supply`)
       case 'held-down':
         return word('lamp heat', `${this.#name(event.lamp)} held to the power that it bears in the mean`)
+      case 'folded': {
+        const { from, to } = event
+        const rates = `${from.toFixed(3)} to ${to.toFixed(3)} Hz`
+        return word(event.part, `${this.#name(event.lamp)} moved from ${rates} by the flash guard`)
+      }
+      case 'tied':
+        return word('flash guard', `${this.#name(event.lamp)} sounds on, tied`)
+      case 'glowed':
+        return word('flash guard', `${this.#name(event.lamp)} stays lit, above hearing`)
       case 'exceeded':
         return word(event.supply, `over its limit with ${this.#name(event.lamp)}`)
       case 'diagnostic': {

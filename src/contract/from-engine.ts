@@ -150,6 +150,54 @@ export const fromEngine = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('tuned'), tuning: z.string().nullable() }),
   /** Where the patterns of the song that plays are, every part that has one, at most thirty times a second, and only after a change. */
   z.strictObject({ v, type: z.literal('steps'), at: z.int(), parts: z.array(partSteps) }),
+  /**
+   * What the guards of the song that plays have counted and done since it began; once a second at most, and only after a change. A count, no verdict: brightness, area, distance and people are
+   * not known.
+   */
+  z.strictObject({
+    v,
+    type: z.literal('guards'),
+    at: z.int(),
+    flash: z.strictObject({
+      action: z.enum(['warn', 'fold', 'glow', 'limit', 'off']),
+      /** `off`: the day it was turned off. */
+      since: z.string().optional(),
+      /** `limit`: changes of the field allowed in any one second. */
+      changes: z.int().optional(),
+      /** Flashes of the field, or of the lamp that has the most, in the second that ends now, and the most of any second. */
+      lastSecond: z.int(),
+      perSecondMax: z.int(),
+      /** Time with a lamp flashing at 3 to 30 Hz, and at under 60 Hz. */
+      bandSeconds: z.number(),
+      under60Seconds: z.number(),
+      /** Lit lamps as a share of all, now, and the most at any time; 0 to 1. */
+      litShare: z.number(),
+      litShareMax: z.number(),
+      /** How often it acted. */
+      folded: z.int(),
+      tied: z.int(),
+      glowed: z.int(),
+    }),
+    supply: z.strictObject({
+      action: z.enum(['refuse', 'steal', 'warn']),
+      refused: z.int(),
+      stolen: z.int(),
+      exceeded: z.int(),
+      heldDown: z.int(),
+      supplies: z.array(
+        z.strictObject({
+          id: z.string(),
+          /** What may be drawn at any instant: maxAmps x usable. */
+          limitAmps: z.number(),
+          /** Of all lit lamps as if their pulses coincided: now, and the most. */
+          amps: z.number(),
+          peakAmps: z.number(),
+          /** With their duty, in the mean since the song began. */
+          meanAmps: z.number(),
+        }),
+      ),
+    }),
+  }),
   /** Once a second. */
   z.strictObject({
     v,

@@ -35,6 +35,8 @@ export interface Lit {
   readonly strike: boolean
   /** The lamp is driven as a pulse, and this is its flash of that number: it begins with its on part as it is told. */
   readonly flash?: number | undefined
+  /** It sounds nothing: a guard keeps it lit between notes, above hearing. Then `note` is 0. */
+  readonly glow?: true | undefined
 }
 
 export interface Dark {
@@ -56,5 +58,12 @@ export interface LampChange {
 export function sameState(a: LampState, b: LampState): boolean {
   if (!a.on || !b.on) return a.on === b.on
   const isSameNote = a.note === b.note && a.player === b.player && a.key === b.key && a.part === b.part
-  return isSameNote && a.flash === b.flash && a.realHz === b.realHz && a.hz === b.hz && a.duty === b.duty
+  return (
+    isSameNote &&
+    a.flash === b.flash &&
+    a.glow === b.glow &&
+    a.realHz === b.realHz &&
+    a.hz === b.hz &&
+    a.duty === b.duty
+  )
 }

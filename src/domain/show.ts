@@ -1,4 +1,5 @@
 import type { ClockSettings } from './clock-settings.ts'
+import type { FlashGuard } from './flash-guard.ts'
 import type { SongId } from './ids.ts'
 import type { Player } from './player.ts'
 import type { Rig } from './rig.ts'
@@ -8,7 +9,8 @@ import type { TuningSpec } from './tuning-spec.ts'
 
 /** What the guards do when a limit is met. */
 export interface GuardSettings {
-  readonly flash: { readonly action: 'warn' }
+  /** Of songs that have none of their own. */
+  readonly flash: FlashGuard
   readonly supply: { readonly action: 'refuse' | 'steal' | 'warn' }
 }
 

@@ -1,3 +1,4 @@
+import type { FlashGuard } from './flash-guard.ts'
 import type { LampId, OutputId, PartId, PlayerId, SongId, TuningId } from './ids.ts'
 import type { Glide, Pulse, Vibrato, Wander } from './part-motion.ts'
 import type { Pattern } from './pattern.ts'
@@ -80,6 +81,10 @@ export interface Song {
   readonly skip: boolean
   /** How long it is planned to be, in minutes. */
   readonly minutes?: number | undefined
+  /** In place of the show's flash guard. */
+  readonly flash?: FlashGuard | undefined
+  /** Recorded performances of it, Standard MIDI Files, as paths from the show's folder: what checks count. */
+  readonly takes: readonly string[]
   /** For the players. */
   readonly notes: string
   readonly parts: readonly Part[]

@@ -1,3 +1,4 @@
+import { flashGuardOf } from '../domain/flash-guard.ts'
 import type { SongId, TuningId } from '../domain/ids.ts'
 import type { Player } from '../domain/player.ts'
 import { isSameData } from '../domain/same-data.ts'
@@ -10,7 +11,7 @@ export function isSameHouse(a: Show, b: Show): boolean {
 }
 
 /**
- * What an edit is to a song: `none`, it plays the same; `lively`, nothing but its patterns or how it is tuned is other, and it can go on; `all`. `all` too where either has not
+ * What an edit is to a song: `none`, it plays the same; `lively`, nothing but its patterns, how it is tuned or its flash guard is other, and it can go on; `all`. `all` too where either has not
  * got it.
  */
 export function songChange(a: Show, b: Show, song: SongId): 'none' | 'lively' | 'all' {
@@ -26,7 +27,8 @@ function houseOf({ rig, players, thru, guards, clock }: Show): unknown {
     rig: { ...rig, lamps: rig.lamps.map((lamp) => ({ ...lamp, name: '', x: 0, y: 0 })) },
     players: players.map(nameless),
     thru,
-    guards,
+    // The flash guard is each song's.
+    supply: guards.supply,
     clock: { follow: clock.follow, send: clock.send },
   }
 }
@@ -42,14 +44,21 @@ function nameless(player: Player): Player {
 }
 
 /** Not what is for people, for the way there, or for the moment it begins. */
-function playedOf({ songs, tunings }: Show, songId: SongId) {
+function playedOf({ songs, tunings, guards }: Show, songId: SongId) {
   const song = songs.find((one) => one.id === songId)
   if (!song) return undefined
   const { id, tempo, beats, wander } = song
   const patterns = song.patterns.map((pattern) => ({ ...pattern, name: '' }))
   const parts = song.parts.map((part) => ({ ...part, tuning: undefined }))
   const tuned = song.parts.map((part) => heardOf(tunings, part.tuning ?? song.tuning))
-  return { id, tempo, beats, wander, parts, lively: { patterns, tuned } }
+  return {
+    id,
+    tempo,
+    beats,
+    wander,
+    parts,
+    lively: { patterns, tuned, flash: flashGuardOf({ guards }, song) },
+  }
 }
 
 /** A tuning as it sounds, without what it is called. */

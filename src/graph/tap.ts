@@ -6,7 +6,7 @@ import type { RefusalReason } from '../domain/part-event.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
 import type { Song } from '../domain/song.ts'
 import type { EnterAt } from '../domain/switching.ts'
-import type { Micros } from '../domain/units.ts'
+import type { Hz, Micros } from '../domain/units.ts'
 import type { DoneAct } from '../players/controls.ts'
 import type { SongTimeNow } from '../time/song-time.ts'
 import type { StepProgress } from '../strategies/strategy.ts'
@@ -66,6 +66,19 @@ export type TapEvent =
   | { readonly kind: 'shed'; readonly at: Micros; readonly lamp: string; readonly supply: string }
   /** A lamp has come to the power that it bears in the mean: its duty is held down. */
   | { readonly kind: 'held-down'; readonly at: Micros; readonly lamp: string }
+  /** The flash guard moved a note's rate, or a pulse's, up by octaves. */
+  | {
+      readonly kind: 'folded'
+      readonly at: Micros
+      readonly part: PartId
+      readonly lamp: string
+      readonly from: Hz
+      readonly to: Hz
+    }
+  /** A lamp was to go dark, and sounds on: the field would have changed too often. */
+  | { readonly kind: 'tied'; readonly at: Micros; readonly lamp: string }
+  /** A lamp was to go dark, and stays lit above hearing. */
+  | { readonly kind: 'glowed'; readonly at: Micros; readonly lamp: string }
   /** The lamp that is lit to be found; null: none any more, `why` where it was not its time that ended or could not be. */
   | { readonly kind: 'finding'; readonly at: Micros; readonly lamp: LampId | null; readonly why?: string }
   /** The changes of one moment, each lamp once. */

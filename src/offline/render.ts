@@ -167,6 +167,10 @@ function createDesk(show: Show, song: Song, sinks: RenderSinks): Desk {
         case 'held-down':
           report.count('heldDown')
           return report.warn(`lamp ${event.lamp}: duty held down, for the power that it bears in the mean`)
+        case 'folded':
+        case 'tied':
+        case 'glowed':
+          return report.count(event.kind)
         case 'exceeded':
           return report.warn(`supply ${event.supply}: over its limit with ${event.lamp}`)
         case 'diagnostic':

@@ -23,12 +23,34 @@ export interface Report {
   readonly worstCents: Cents
   readonly supplies: Readonly<Record<string, SupplyFigure>>
   readonly flash: FlashFigure
-  /** `stolen`: lamps that went dark for another of their supply; their notes are told as refused too. `heldDown`: times that a duty was, for heat. */
-  readonly guards: { readonly refused: number; readonly stolen: number; readonly heldDown: number }
+  readonly guards: GuardCounts
   readonly warnings: readonly string[]
 }
 
-export type Counted = 'notesIn' | 'unplaced' | 'steals' | 'switches' | 'refused' | 'stolen' | 'heldDown'
+/** How often guards acted. */
+export interface GuardCounts {
+  readonly refused: number
+  /** Lamps that went dark for another of their supply; their notes are told as refused too. */
+  readonly stolen: number
+  /** Times that a duty was held down, for heat. */
+  readonly heldDown: number
+  /** By the flash guard: rates moved up, notes tied, lamps that stayed lit above hearing. */
+  readonly folded: number
+  readonly tied: number
+  readonly glowed: number
+}
+
+export type Counted =
+  | 'notesIn'
+  | 'unplaced'
+  | 'steals'
+  | 'switches'
+  | 'refused'
+  | 'stolen'
+  | 'heldDown'
+  | 'folded'
+  | 'tied'
+  | 'glowed'
 
 export interface ReportBuilder {
   /** The changes of one moment, as admitted; moments in order of time. RangeError otherwise. */
@@ -49,6 +71,9 @@ export function createReport(rig: Rig): ReportBuilder {
     refused: 0,
     stolen: 0,
     heldDown: 0,
+    folded: 0,
+    tied: 0,
+    glowed: 0,
   }
   const supplies = createSupplyFigures(rig)
   const flash = createFlashFigures(rig.lamps.length)
@@ -75,7 +100,7 @@ export function createReport(rig: Rig): ReportBuilder {
     finish(endAt) {
       if (!(endAt >= now))
         throw new RangeError(`the end at ${endAt} us is before the last change at ${now} us`)
-      const { refused, stolen, heldDown, ...notes } = counts
+      const { refused, stolen, heldDown, folded, tied, glowed, ...notes } = counts
       return {
         seconds: rounded(endAt / MICROS_PER_SECOND, 6, 'seconds'),
         ...notes,
@@ -83,7 +108,7 @@ export function createReport(rig: Rig): ReportBuilder {
         worstCents: rounded(worstCents, 4, 'worstCents'),
         supplies: supplies.finish(endAt),
         flash: flash.finish(endAt),
-        guards: { refused, stolen, heldDown },
+        guards: { refused, stolen, heldDown, folded, tied, glowed },
         warnings: warnings.list(),
       }
     },

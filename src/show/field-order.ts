@@ -9,12 +9,12 @@ const ORDER: readonly string[] = `
   to pass channel controllers from
   floor maskMs crosstalkMs gateMs curve pads mode minNoteMs octaveGuardMs bendSmoothMs legato
   steps periodCents pitches map first last middle formalOctave degrees refNote refHz bank base
-  tempo beats tuning wander enter enterAt variantOf skip minutes notes parts patterns
+  tempo beats tuning wander enter enterAt variantOf skip minutes takes notes parts patterns
   advance division swing gate accentTimes rows row lamp muted
   controls on do follow send afterSleep key song place retune
   player strategy transpose notes note duty accent chance controller velocity keys sweepSeconds low high
   glide vibrato pulse ms cents hz centsPerSecond delayMs ratio bpm seconds seed
-  claim when releaseMs priority onLost gapMs flash action
+  claim when releaseMs priority onLost gapMs flash action changes since
 `
   .trim()
   .split(/\s+/)

@@ -39,6 +39,7 @@ export function newShow(answers: NewShowAnswers): Show {
         tuning: EVEN.id,
         enter: 'cut',
         skip: false,
+        takes: [],
         notes: '',
         patterns: [],
         parts: firstParts(

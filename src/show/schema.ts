@@ -4,16 +4,12 @@ import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
 import { clockSchema } from './clock-schema.ts'
 import { completeShow } from './complete-show.ts'
 import { label, reference } from './field-values.ts'
+import { guards } from './guard-schema.ts'
 import { playerSchema } from './player-schema.ts'
 import { rigSchema } from './rig-schema.ts'
 import { songSchema, thruSchema } from './song-schema.ts'
 import { switchingSchema } from './switching-schema.ts'
 import { EVEN, tuningSchema } from './tuning-schema.ts'
-
-const guards = z.strictObject({
-  flash: z.strictObject({ action: z.enum(['warn']).default('warn') }).prefault({}),
-  supply: z.strictObject({ action: z.enum(['refuse', 'steal', 'warn']).default('refuse') }).prefault({}),
-})
 
 /**
  * The shape of a whole show file, strict, with its defaults; what comes out is a `Show`. References between

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { AnyStrategyRules } from '../domain/strategy-rules.ts'
 import { channel, controller, duty, id, key, label, milliseconds, reference } from './field-values.ts'
+import { flashGuard } from './guard-schema.ts'
 import { glide, pulse, vibrato, wander } from './motion-schema.ts'
 import { patternSchema } from './pattern-schema.ts'
 import { strategySchema } from './strategy-schema.ts'
@@ -54,6 +55,8 @@ export function songSchema(strategies: readonly AnyStrategyRules[]) {
     variantOf: reference.optional(),
     skip: z.boolean().default(false),
     minutes: z.number().min(0).max(600).optional(),
+    flash: flashGuard.optional(),
+    takes: z.array(z.string().min(1).max(1000)).max(64).default([]),
     notes: z.string().max(4000).default(''),
     parts: z.array(part),
     patterns: z.array(patternSchema).max(128).default([]),

@@ -152,7 +152,7 @@ export const BROKEN_SHOWS: readonly (readonly [name: string, text: string, ...me
   [
     'an unknown field with no near word',
     edit('songs.0.colour', 'green'),
-    '$.songs[0].colour (line 79): unknown field "colour"; expected one of "id", "title", "tempo", "beats", "tuning", "wander", "enter", "enterAt", "variantOf", "skip", "minutes", "notes", "parts", "patterns"',
+    '$.songs[0].colour (line 79): unknown field "colour"; expected one of "id", "title", "tempo", "beats", "tuning", "wander", "enter", "enterAt", "variantOf", "skip", "minutes", "flash", "takes", "notes", "parts", "patterns"',
   ],
   [
     'a field with an endless name',
@@ -167,7 +167,7 @@ export const BROKEN_SHOWS: readonly (readonly [name: string, text: string, ...me
   [
     'a mistyped field',
     edit('songs.0.tempoo', 97),
-    '$.songs[0].tempoo (line 79): unknown field "tempoo"; expected one of "id", "title", "tempo", "beats", "tuning", "wander", "enter", "enterAt", "variantOf", "skip", "minutes", "notes", "parts", "patterns"; did you mean "tempo"?',
+    '$.songs[0].tempoo (line 79): unknown field "tempoo"; expected one of "id", "title", "tempo", "beats", "tuning", "wander", "enter", "enterAt", "variantOf", "skip", "minutes", "flash", "takes", "notes", "parts", "patterns"; did you mean "tempo"?',
   ],
   [
     'no title',
@@ -491,13 +491,13 @@ export const BROKEN_SHOWS: readonly (readonly [name: string, text: string, ...me
   [
     'a flash guard that would do more than it can',
     edit('guards', { flash: { action: 'refuse' } }),
-    '$.guards.flash.action (line 83): found "refuse"; expected "warn"',
+    '$.guards.flash.action (line 83): found "refuse"; expected one of "warn", "fold", "glow", "limit", "off"',
   ],
   [
     'several faults at once',
     edit('songs.0', { id: 'tide', tittle: 'Tide', parts: [{ id: 'lead', player: 'key', lamps: ['fren'] }] }),
     '$.songs[0].title (line 61): the field "title" is missing; expected text of 1 to 200 characters',
-    '$.songs[0].tittle (line 63): unknown field "tittle"; expected one of "id", "title", "tempo", "beats", "tuning", "wander", "enter", "enterAt", "variantOf", "skip", "minutes", "notes", "parts", "patterns"; did you mean "title"?',
+    '$.songs[0].tittle (line 63): unknown field "tittle"; expected one of "id", "title", "tempo", "beats", "tuning", "wander", "enter", "enterAt", "variantOf", "skip", "minutes", "flash", "takes", "notes", "parts", "patterns"; did you mean "title"?',
     '$.songs[0].parts[0].strategy (line 65): the field "strategy" is missing; expected an object with "kind" one of "unison", "lowest-free", "travel", "rotate", "nearest", "chime", "partials", "canon", "steps"',
     '$.songs[0].parts[0].player (line 67): no player has the id "key"; expected "keys"; did you mean "keys"?',
     '$.songs[0].parts[0].lamps[0] (line 69): no lamp has the id "fren"; expected one of "fern", "moss", "reed", "sedge"; did you mean "fern"?',

@@ -47,6 +47,8 @@ export interface HouseView {
   readonly ports: ReadonlyMap<string, PortStatus>
   readonly listed?: Extract<FromEngine, { type: 'ports' }>
   readonly figures?: Said<'figures'>
+  /** What guards have counted and done. */
+  readonly guards?: Said<'guards'> | undefined
   readonly finding: string | null
   readonly learned?: Said<'learned'>
   readonly tuning?: Said<'tuning'>
@@ -124,6 +126,7 @@ export function told(view: HouseView, message: FromHost): HouseView {
         steps: new Map(),
         time: undefined,
         tuned: null,
+        guards: undefined,
         players: new Map(),
         finding: null,
         isLoaded: false,
@@ -171,6 +174,8 @@ export function told(view: HouseView, message: FromHost): HouseView {
       }
     case 'figures':
       return { ...view, figures: message }
+    case 'guards':
+      return { ...view, guards: message }
     case 'ports':
       return { ...view, listed: message }
     case 'monitor':

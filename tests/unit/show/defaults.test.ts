@@ -106,6 +106,7 @@ test('a song and its part', () => {
     tuning: 'even',
     enter: 'cut',
     skip: false,
+    takes: [],
     notes: '',
     parts: [
       {
