@@ -1,11 +1,13 @@
 import type { Observable } from 'rxjs'
 import { Subject, Subscription } from 'rxjs'
 import type { Diagnostic } from '../domain/diagnostic.ts'
+import { flashGuardOf } from '../domain/flash-guard.ts'
 import type { LampId, OutputId, PartId, PlayerId, SongId, TuningId } from '../domain/ids.ts'
 import type { LampState } from '../domain/lamp-state.ts'
 import { DARK } from '../domain/lamp-state.ts'
 import type { TimerSpec } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
+import type { Song } from '../domain/song.ts'
 import type { Micros } from '../domain/units.ts'
 import type { EncoderEvent } from '../outputs/encoder-event.ts'
 import type { PlayerIn } from '../players/player-in.ts'
@@ -104,6 +106,7 @@ export class Graph {
       lamps: saved?.lamps ?? show.rig.lamps.map(() => DARK),
       agenda,
       house,
+      flash: flashGuardOf(show, songOf(show, song)),
       ownerOf: (lamp) => this.#songs.ownerOf(lamp),
       refused: (lamp) => this.#songs.refuse(lamp),
       unsettled: () => this.#endAll(),
@@ -169,6 +172,7 @@ export class Graph {
     this.#closeMoment()
     this.#show = { ...this.#show, rig: { ...this.#show.rig, outputs } }
     this.#moment.finder.stop('a lamp box has just answered')
+    this.#moment.retime(this.#show.rig)
     this.#songs.retime(this.#show, output, timer)
     this.#agenda.drain()
     this.#settle()
@@ -487,6 +491,10 @@ export class Graph {
     this.#agenda.post(() => this.#songs.clear())
     this.#moment.darkenAll()
   }
+}
+
+function songOf({ songs }: Show, id: SongId): Pick<Song, 'flash'> {
+  return songs.find((song) => song.id === id) ?? {}
 }
 
 /** Undefined: it asks for no song. */

@@ -1,13 +1,18 @@
 import { Subject } from 'rxjs'
+import type { FlashGuard } from '../domain/flash-guard.ts'
 import type { LampIndex } from '../domain/ids.ts'
 import type { LampChange, LampState } from '../domain/lamp-state.ts'
 import { DARK, sameState } from '../domain/lamp-state.ts'
+import type { Rig } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
 import type { Wish } from '../domain/wish.ts'
+import type { FlashGuardIn, FlashGuardOut, FlashGuardState, GlowLight } from '../guards/flash.ts'
+import { flashGuard, mayDarken } from '../guards/flash.ts'
 import type { LampHeatIn } from '../guards/lamp-heat.ts'
 import { lampHeat } from '../guards/lamp-heat.ts'
 import type { SupplyGuardIn, SupplyGuardOut, SupplyGuardState } from '../guards/supply.ts'
 import { hasRoom, supplyGuard } from '../guards/supply.ts'
+import { glowLight } from '../tuning/glow-light.ts'
 import type { Agenda } from './agenda.ts'
 import { Finder } from './finder.ts'
 import type { House } from './house.ts'
@@ -19,6 +24,8 @@ export interface MomentOptions {
   readonly lamps: readonly LampState[]
   readonly agenda: Agenda
   readonly house: House
+  /** The flash guard of the first song. */
+  readonly flash: FlashGuard
   readonly ownerOf: (lamp: LampIndex) => string | undefined
   /** A guard refused the lamp to the note that is on it: it is dark. */
   readonly refused: (lamp: LampIndex) => void
@@ -31,6 +38,8 @@ export class Moment {
   readonly finder: Finder
   readonly #options: MomentOptions
   readonly #lamps: LampState[]
+  readonly #flashed = new Subject<FlashGuardIn>()
+  readonly #flash: Lifted<FlashGuardState, FlashGuardIn, FlashGuardOut>
   readonly #guarded = new Subject<SupplyGuardIn>()
   readonly #heated = new Subject<LampHeatIn>()
   readonly #guard: Lifted<SupplyGuardState, SupplyGuardIn, SupplyGuardOut>
@@ -43,11 +52,18 @@ export class Moment {
   /** A song began: lamps that it says nothing of are to be dark. */
   #mustDarken = false
   #hasBegun = false
+  /** Everything is to be dark at once. */
+  #isDark = false
+  /** What lamps may glow by: boxes may turn out to have other timers than the show says. */
+  #rig: Rig
 
   constructor(options: MomentOptions) {
     this.#options = options
     this.#lamps = [...options.lamps]
-    this.#guard = this.#connectGuards()
+    this.#rig = options.show.rig
+    this.#flash = this.#connectFlash(options.flash)
+    this.#guard = this.#connectSupply()
+    this.#connectHeat()
     const { agenda, house, ownerOf } = options
     this.finder = new Finder({
       agenda,
@@ -83,7 +99,9 @@ export class Moment {
     )
   }
 
+  /** Nothing holds a lamp back from going dark in this moment. */
   darkenAll(): void {
+    this.#isDark = true
     for (const lamp of this.#lamps.keys()) this.#wishes.set(lamp, { lamp, state: DARK, gap: 0 })
   }
 
@@ -94,6 +112,17 @@ export class Moment {
     this.#wishes.clear()
     this.#mustDarken = true
     this.#hasBegun = true
+  }
+
+  /** The song that plays has this flash guard from now on. */
+  guardFlash(guard: FlashGuard): void {
+    this.#flashed.next({ kind: 'guard', guard, glows: glowsOf(this.#rig, guard) })
+  }
+
+  /** A lamp box turned out to have another timer. */
+  retime(rig: Rig): void {
+    this.#rig = rig
+    this.guardFlash(this.#flash.state.config.guard)
   }
 
   /** Guards until nothing is refused any more. */
@@ -111,7 +140,7 @@ export class Moment {
         house.report({ level: 'fault', source: 'graph', code: 'unsettled', message })
         this.#options.unsettled()
       } else if (round > limit) for (const { lamp } of wishes) this.#admitted.set(lamp, DARK)
-      else this.#guarded.next({ kind: 'wishes', wishes })
+      else this.#flashed.next({ kind: 'wishes', wishes, isDark: this.#isDark })
       agenda.drain()
     }
   }
@@ -120,6 +149,7 @@ export class Moment {
   changes(): readonly LampChange[] {
     const begun = this.#hasBegun
     this.#hasBegun = false
+    this.#isDark = false
     if (this.#admitted.size === 0) return []
     const changes: LampChange[] = []
     for (const [index, admitted] of this.#admitted) {
@@ -132,6 +162,7 @@ export class Moment {
       changes.push({ lamp: lamp.id, index, state })
     }
     this.#admitted.clear()
+    if (changes.length > 0) this.#flashed.next({ kind: 'done', changes })
     return changes.sort((a, b) => Number(a.state.on) - Number(b.state.on) || a.index - b.index)
   }
 
@@ -158,14 +189,39 @@ export class Moment {
     if (lamp === undefined || this.#wishes.has(lamp)) return
     const wishes = [...this.#wishes.values()]
     const without: Wish[] = [...wishes, { lamp, state: DARK, gap: 0 }]
-    const overLimit = (all: readonly Wish[]): number =>
-      supplyGuard
-        .step(this.#guard.state, { kind: 'wishes', wishes: all }, this.#options.agenda.now)
-        .out.filter(({ kind }) => kind !== 'admitted').length
+    const { now } = this.#options.agenda
+    const overLimit = (asked: readonly Wish[]): number => {
+      const held = flashGuard.step(this.#flash.state, { kind: 'wishes', wishes: asked }, now).out
+      const all = held.flatMap((out) => (out.kind === 'wishes' ? out.wishes : []))
+      const { out } = supplyGuard.step(this.#guard.state, this.#within(all), now)
+      return out.filter(({ kind }) => kind !== 'admitted').length
+    }
     if (overLimit(without) < overLimit(wishes)) this.finder.stop('a note needs its power')
   }
 
-  #connectGuards(): Lifted<SupplyGuardState, SupplyGuardIn, SupplyGuardOut> {
+  /** First, since what it keeps lit draws power. */
+  #connectFlash(guard: FlashGuard): Lifted<FlashGuardState, FlashGuardIn, FlashGuardOut> {
+    const { house, agenda, show } = this.#options
+    const name = 'flash guard'
+    const config = { guard, glows: glowsOf(show.rig, guard) }
+    const flash = lift(name, flashGuard, config, agenda, (error, event) => {
+      house.fault(name, error)
+      if (event.kind === 'wishes') for (const { lamp } of event.wishes) this.#refuse(lamp)
+    })
+    house.own(
+      this.#flashed.pipe(flash.operator()).subscribe((out) => {
+        if (out.kind === 'wishes') this.#guarded.next(this.#within(out.wishes))
+        else house.tap({ kind: out.kind, at: agenda.now, lamp: show.rig.lamps[out.lamp]?.id ?? '' })
+      }),
+    )
+    return flash
+  }
+
+  #within(wishes: readonly Wish[]): SupplyGuardIn {
+    return { kind: 'wishes', wishes, maySteal: mayDarken(this.#flash.state, this.#options.agenda.now) }
+  }
+
+  #connectSupply(): Lifted<SupplyGuardState, SupplyGuardIn, SupplyGuardOut> {
     const { house, agenda, show } = this.#options
     const { rig, guards } = show
     const config = { supplies: rig.supplies, lamps: rig.lamps, action: guards.supply.action }
@@ -187,7 +243,6 @@ export class Moment {
         }
       }),
     )
-    this.#connectHeat()
     return guard
   }
 
@@ -217,6 +272,14 @@ export class Moment {
     this.#heated.next({ kind: 'wishes', wishes: [{ lamp, state: DARK, gap: 0 }] })
     this.#options.refused(lamp)
   }
+}
+
+/** How each lamp would glow, in the rig's order; null: not at all. */
+function glowsOf(rig: Rig, guard: FlashGuard): (GlowLight | null)[] {
+  return rig.lamps.map((lamp) => {
+    const output = rig.outputs.find(({ id }) => id === lamp.output)
+    return guard.action === 'glow' && output ? (glowLight(lamp, output, guard.hz) ?? null) : null
+  })
 }
 
 /** Whatever the parts say: a lamp that sounds the same note as in the song before goes on, every other is struck. */

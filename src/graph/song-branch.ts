@@ -3,6 +3,8 @@ import type { ClaimsIn, ClaimsOut } from '../claims/claims.ts'
 import { claims, mayUse } from '../claims/claims.ts'
 import type { HoldIn } from '../claims/hold.ts'
 import { hold } from '../claims/hold.ts'
+import type { FlashGuard } from '../domain/flash-guard.ts'
+import { flashGuardOf } from '../domain/flash-guard.ts'
 import type { LampIndex, NoteId, OutputId, PartId, PartIndex, PlayerId } from '../domain/ids.ts'
 import type { LampState } from '../domain/lamp-state.ts'
 import type { Order } from '../domain/order.ts'
@@ -16,7 +18,7 @@ import type { SongTimeNow } from '../time/song-time.ts'
 import type { AnyStrategy } from '../strategies/strategy.ts'
 import { msToMicros } from '../time/beats.ts'
 import type { KeyTuning } from '../domain/tuning-spec.ts'
-import type { ResolveConfig, ResolveIn, ResolveOut, ResolvePart } from '../tuning/resolve.ts'
+import type { Fold, ResolveConfig, ResolveIn, ResolveOut, ResolvePart } from '../tuning/resolve.ts'
 import { resolve } from '../tuning/resolve.ts'
 import type { Agenda } from './agenda.ts'
 import { CellGroup } from './cell-group.ts'
@@ -58,8 +60,8 @@ export interface SongBranch {
   tune(tunings: readonly KeyTuning[], retune: boolean): void
   /** Its beats go otherwise than before. */
   retime(hasJumped: boolean): void
-  /** The song with other patterns, and nothing else of it changed: it plays on, each row where it is. */
-  revise(song: Song): void
+  /** The song with other patterns or another flash guard, and nothing else of it changed: it plays on, each row where it is. */
+  revise(song: Song, flash: FlashGuard): void
   /** Another song plays: from here on nothing of this one happens. */
   leave(): void
   /** Ends its subscriptions. */
@@ -183,6 +185,11 @@ export function songBranch(
   const wished$ = merge(orders$, expressions$, resolved).pipe(
     resolveCell.operator(),
     tap((out: ResolveOut) => {
+      if (out.kind === 'folded') {
+        const { from, to } = out
+        const part = song.parts[out.part]?.id ?? ''
+        house.tap({ kind: 'folded', at: cells.now, part, lamp: lamps[out.lamp]?.id ?? '', from, to })
+      }
       if (out.kind !== 'refused') return
       const { lamp, part, note, reason } = out
       cells.post(() => raised.next({ kind: 'refused', lamp, part, note, reason }))
@@ -246,8 +253,9 @@ export function songBranch(
       const note = claimsCell.state.note[lamp] ?? 0
       if (part >= 0) raised.next({ kind: 'refused', lamp, part, note, reason })
     },
-    revise(edited) {
+    revise(edited, flash) {
       for (const part of parts) cells.post(() => part.revise(edited))
+      resolved.next({ kind: 'fold', fold: foldOf(flash) })
     },
     leave: () => cells.leave(),
     dispose: () => subscription.unsubscribe(),
@@ -273,6 +281,12 @@ function beatsNow({ clock, tempo }: SongTimeNow) {
   return { clock, tempo }
 }
 
+/** A lamp that flashes by its own rate cannot be tied: under a limit none does. */
+function foldOf({ action }: FlashGuard): Fold | undefined {
+  if (action === 'limit') return 'all'
+  return action === 'fold' ? 'band' : undefined
+}
+
 function resolveConfig(
   show: Show,
   song: Song,
@@ -281,6 +295,7 @@ function resolveConfig(
 ): ResolveConfig {
   return {
     wander: song.wander,
+    fold: foldOf(flashGuardOf(show, song)),
     lamps: show.rig.lamps.map((lamp) => {
       const output = show.rig.outputs.find(({ id }) => id === lamp.output)
       if (!output) throw new Error(`Lamp "${lamp.id}" names an unknown output`)

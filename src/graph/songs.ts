@@ -1,4 +1,5 @@
 import { Subject } from 'rxjs'
+import { flashGuardOf } from '../domain/flash-guard.ts'
 import type { LampIndex, OutputId, PartId, PlayerId, SongId, TuningId } from '../domain/ids.ts'
 import type { PlayerEvent } from '../domain/player-event.ts'
 import { isSameData } from '../domain/same-data.ts'
@@ -157,7 +158,11 @@ export class Songs {
     this.#events.next({ kind: 'revised', programme })
     if (change === 'all') this.#play(this.place, 'cut')
     else {
-      if (change === 'lively') this.#branch.revise(this.#playing)
+      if (change === 'lively') {
+        const flash = flashGuardOf(show, this.#playing)
+        this.#branch.revise(this.#playing, flash)
+        this.#options.moment.guardFlash(flash)
+      }
       const tuned = this.#tunings.ofPlaying(this.#playing)
       if (!isSameData(tuned, wereTuned)) this.#branch.tune(tuned, true)
     }
@@ -282,6 +287,7 @@ export class Songs {
     this.#isTurning = true
     this.#times.next({ kind: 'begin', tempo: next.song.tempo })
     this.#isTurning = false
+    moment.guardFlash(flashGuardOf(this.#show, next.song))
     moment.begin()
     next.goOn()
     next.begin(this.#told(next), moment.lamps)

@@ -1,4 +1,5 @@
 import type { LampIndex } from '../domain/ids.ts'
+import { DARK } from '../domain/lamp-state.ts'
 import type { Supply, Lamp } from '../domain/rig.ts'
 import type { Stage, Step } from '../domain/stage.ts'
 import type { Micros } from '../domain/units.ts'
@@ -15,6 +16,8 @@ export interface SupplyGuardConfig {
 export interface SupplyGuardIn {
   readonly kind: 'wishes'
   readonly wishes: readonly Wish[]
+  /** Whether a lamp may go dark for another at this time; left out: it may. */
+  readonly maySteal?: boolean | undefined
 }
 
 export type SupplyGuardOut =
@@ -40,6 +43,8 @@ export interface SupplyGuardState {
 interface LitSince {
   readonly at: Micros
   readonly note: string
+  /** It sounds nothing, and gives way to any note. */
+  readonly glow?: true
 }
 
 const MICROWATTS = 1e6
@@ -55,7 +60,7 @@ export function hasRoom(state: SupplyGuardState, index: LampIndex): boolean {
 /**
  * Keeps the lamps lit at once within each supply: the sum of watts / volts may not exceed maxAmps x usable. Pulses of different lamps can coincide, so a
  * lit lamp counts as always on (common practice, no source). Within one moment dark lamps go first. Where lamps are stolen, only those that lit before this moment
- * are, longest lit first, and only where that makes room.
+ * are, longest lit first, and only where that makes room. A lamp that glows between notes goes dark for any note that needs its power.
  */
 export const supplyGuard: Stage<SupplyGuardConfig, SupplyGuardState, SupplyGuardIn, SupplyGuardOut> = {
   name: 'supply guard',
@@ -73,10 +78,11 @@ export const supplyGuard: Stage<SupplyGuardConfig, SupplyGuardState, SupplyGuard
     since: config.lamps.map(() => null),
     stolen: { at: -1, notes: [] },
   }),
-  step(state, { wishes }, now): Step<SupplyGuardState, SupplyGuardOut> {
-    const work = new Guarding(state, now)
+  step(state, { wishes, maySteal = true }, now): Step<SupplyGuardState, SupplyGuardOut> {
+    const work = new Guarding(state, now, maySteal)
     for (const wish of wishes) if (!wish.state.on) work.darken(wish)
-    for (const wish of wishes) if (wish.state.on) work.light(wish, wishes)
+    for (const wish of wishes) if (wish.state.on && wish.state.glow) work.glow(wish)
+    for (const wish of wishes) if (wish.state.on && !wish.state.glow) work.light(wish, wishes)
     return work.done()
   },
 }
@@ -89,12 +95,16 @@ class Guarding {
   readonly #lit: boolean[]
   readonly #since: (LitSince | null)[]
   readonly #stolen: string[]
+  readonly #maySteal: boolean
   readonly #admitted: Wish[] = []
+  /** Lamps that are to glow from now on, as long as no note of this moment needs their power. */
+  readonly #glows = new Map<LampIndex, Wish>()
   readonly #out: SupplyGuardOut[] = []
 
-  constructor(state: SupplyGuardState, now: Micros) {
+  constructor(state: SupplyGuardState, now: Micros, maySteal: boolean) {
     this.#state = state
     this.#now = now
+    this.#maySteal = maySteal
     this.#drawn = state.drawn.slice()
     this.#lit = state.lit.slice()
     this.#since = state.since.slice()
@@ -106,6 +116,14 @@ class Guarding {
     this.#admitted.push(wish)
   }
 
+  /** It draws what it drew. A lamp that is not lit has nothing to go on with. */
+  glow(wish: Wish): void {
+    const since = this.#since[wish.lamp]
+    if (!since) return this.darken({ ...wish, state: DARK })
+    this.#since[wish.lamp] = { ...since, glow: true }
+    this.#glows.set(wish.lamp, wish)
+  }
+
   light(wish: Wish, wishes: readonly Wish[]): void {
     const lamp = this.#state.lamps[wish.lamp]
     if (!lamp || !wish.state.on) return
@@ -115,14 +133,16 @@ class Guarding {
       this.#drawn[lamp.supply] = (this.#drawn[lamp.supply] ?? 0) + lamp.draws
       this.#lit[wish.lamp] = true
       this.#since[wish.lamp] = { at: this.#now, note }
-    } else if (wish.state.strike) this.#since[wish.lamp] = { at: this.#now, note }
+    } else if (wish.state.strike || this.#since[wish.lamp]?.glow)
+      this.#since[wish.lamp] = { at: this.#now, note }
     this.#admitted.push(wish)
   }
 
   done(): Step<SupplyGuardState, SupplyGuardOut> {
     const stolen = this.#stolen.length > 0 ? { at: this.#now, notes: this.#stolen } : this.#state.stolen
     const state = { ...this.#state, drawn: this.#drawn, lit: this.#lit, since: this.#since, stolen }
-    return { state, out: [{ kind: 'admitted', wishes: this.#admitted }, ...this.#out] }
+    const wishes = [...this.#admitted, ...this.#glows.values()]
+    return { state, out: [{ kind: 'admitted', wishes }, ...this.#out] }
   }
 
   #hasRoom(supply: number, draws: number): boolean {
@@ -134,17 +154,28 @@ class Guarding {
     const { config, lamps } = this.#state
     const { supply: at = -1, draws = 0 } = lamps[index] ?? {}
     const supply = config.supplies[at]?.id ?? ''
+    const glowing = this.#victims(at, draws, ({ glow }) => glow === true)
+    if (glowing.length > 0) {
+      for (const lamp of glowing) this.#giveWay(lamp)
+      return true
+    }
     if (config.action === 'warn') {
       this.#out.push({ kind: 'exceeded', lamp: index, supply })
       return true
     }
-    if (config.action === 'steal' && !this.#stolen.includes(note)) {
-      const victims = this.#victims(at, draws, wishes)
+    if (config.action === 'steal' && this.#maySteal && !this.#stolen.includes(note)) {
+      const wished = new Set(wishes.map(({ lamp }) => lamp))
+      const mayGo = (since: LitSince, lamp: LampIndex): boolean =>
+        since.glow === true || (since.at < this.#now && !wished.has(lamp))
+      const victims = this.#victims(at, draws, mayGo)
       for (const victim of victims) {
-        const lost = this.#since[victim]?.note
-        if (lost !== undefined) this.#stolen.push(lost)
-        this.#putOut(victim)
-        this.#out.push({ kind: 'stolen', lamp: victim, supply })
+        const lit = this.#since[victim]
+        if (lit?.glow) this.#giveWay(victim)
+        else {
+          if (lit) this.#stolen.push(lit.note)
+          this.#putOut(victim)
+          this.#out.push({ kind: 'stolen', lamp: victim, supply })
+        }
       }
       if (victims.length > 0) return true
     }
@@ -152,17 +183,21 @@ class Guarding {
     return false
   }
 
-  /** As few of those lit longest as make room for so much; none where all of them would not. */
-  #victims(supply: number, draws: number, wishes: readonly Wish[]): LampIndex[] {
-    const wished = new Set(wishes.map(({ lamp }) => lamp))
+  #giveWay(lamp: LampIndex): void {
+    this.#glows.delete(lamp)
+    this.darken({ lamp, state: DARK, gap: 0 })
+  }
+
+  /** As few of those that may go as make room for so much, glowing ones first, then those lit longest; none where all of them would not. */
+  #victims(supply: number, draws: number, mayGo: (since: LitSince, lamp: LampIndex) => boolean): LampIndex[] {
     const lit = this.#state.lamps.flatMap((lamp, index) => {
       const since = this.#since[index]
-      const mayGo = lamp.supply === supply && since && since.at < this.#now && !wished.has(index)
-      return mayGo ? [{ index, at: since.at, draws: lamp.draws }] : []
+      if (lamp.supply !== supply || !since || !mayGo(since, index)) return []
+      return [{ index, at: since.at, draws: lamp.draws, first: since.glow ? 0 : 1 }]
     })
     const victims: LampIndex[] = []
     let over = (this.#drawn[supply] ?? 0) + draws - (this.#state.limits[supply] ?? 0)
-    for (const one of lit.toSorted((a, b) => a.at - b.at || a.index - b.index)) {
+    for (const one of lit.toSorted((a, b) => a.first - b.first || a.at - b.at || a.index - b.index)) {
       if (over <= 0) break
       victims.push(one.index)
       over -= one.draws

@@ -1,3 +1,4 @@
+import { SEEN_STEADY_HZ } from '../domain/flash-guard.ts'
 import type { Lit } from '../domain/lamp-state.ts'
 import { hzToMidiKey, shiftByCents } from '../domain/pitch.ts'
 import type { Lamp, Output } from '../domain/rig.ts'
@@ -7,8 +8,6 @@ import { quantise } from './quantise.ts'
 
 /** The pitch a lamp is looked for with, in the octave that its range has. */
 const FIND_HZ: Hz = 440
-/** Slower flashing can be seen as such (common practice, no source); a lamp that only flashes so slowly is not lit to be found. */
-const SEEN_STEADY_HZ: Hz = 60
 /** Little power, plainly seen. */
 const FIND_DUTY: Duty = 0.1
 

@@ -9,12 +9,15 @@ import type { KeyTuning } from '../domain/tuning-spec.ts'
 import type { Bpm, Cents, Duty, Hz, Micros } from '../domain/units.ts'
 import type { Wish } from '../domain/wish.ts'
 import type { BeatClock } from '../time/beat-clock.ts'
+import type { Fold } from './unseen.ts'
 import type { LampPlace, ResolvePart, Sounding } from './voice-light.ts'
 
 export interface ResolveConfig {
   readonly lamps: readonly LampPlace[]
   readonly parts: readonly ResolvePart[]
   readonly wander?: Wander | undefined
+  /** What the song's flash guard moves by octaves; absent: nothing. */
+  readonly fold?: Fold | undefined
   /** How the song's beats go as it is made ready; absent: 120 a minute from 0. */
   readonly time?: SongBeats | undefined
 }
@@ -34,12 +37,22 @@ export type ResolveIn =
   | { readonly kind: 'timer'; readonly output: OutputId; readonly timer: TimerSpec }
   /** Parts go on in these tunings, by part. `retune`: what sounds as well, else notes to come. */
   | { readonly kind: 'tunings'; readonly tunings: readonly KeyTuning[]; readonly retune: boolean }
+  /** The song's flash guard moves this from now on, of what sounds as well. */
+  | { readonly kind: 'fold'; readonly fold: Fold | undefined }
   /** The song's beats go otherwise than before. */
   | { readonly kind: 'time'; readonly time: SongBeats }
   | Wake
 
 export type ResolveOut =
   | { readonly kind: 'wishes'; readonly wishes: readonly Wish[] }
+  /** The flash guard moved what was asked. */
+  | {
+      readonly kind: 'folded'
+      readonly lamp: LampIndex
+      readonly part: PartIndex
+      readonly from: Hz
+      readonly to: Hz
+    }
   /** No octave of the pitch is within what lamp and output can do, or the tuning has none for the key. */
   | {
       readonly kind: 'refused'

@@ -6,6 +6,7 @@ import { Resolving } from './resolving.ts'
 import { wirePace } from './wire-pace.ts'
 
 export type { ResolveConfig, ResolveIn, ResolveOut, ResolveState } from './resolve-state.ts'
+export type { Fold } from './unseen.ts'
 export type { ResolvePart } from './voice-light.ts'
 
 const LONG_AGO: Micros = -1e15

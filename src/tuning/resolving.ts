@@ -1,5 +1,5 @@
 import type { LampIndex, NoteId, OutputId, PartIndex } from '../domain/ids.ts'
-import type { LampState } from '../domain/lamp-state.ts'
+import type { LampState, Lit } from '../domain/lamp-state.ts'
 import { DARK } from '../domain/lamp-state.ts'
 import type { Order } from '../domain/order.ts'
 import type { Expression } from '../domain/part-event.ts'
@@ -14,11 +14,15 @@ import type { FlashGrid } from './pulse.ts'
 import { BEGUN_ANEW_BELOW, flashAtOnce, flashGrid, nextFlash } from './pulse.ts'
 import type { ResolveIn, ResolveOut, ResolveState, SongBeats, Work } from './resolve-state.ts'
 import { keyToHz } from './tuning.ts'
-import type { PartNow, ResolvePart, Sounding } from './voice-light.ts'
-import { dutyOf, isLocked, lightOf, motionOf, restingHz, steadyHz } from './voice-light.ts'
+import type { Fold } from './unseen.ts'
+import type { LampPlace, PartNow, ResolvePart, Sounding } from './voice-light.ts'
+import { dutyOf, isLocked, lightOf, motionOf, restingHz, steadyHz, wantedHz } from './voice-light.ts'
 
 /** What drifts slowly need not be told more often. */
 const SLOW_EVERY: Micros = 50_000
+
+/** An octave, and not what rounding makes. */
+const MOVED = 1.5
 
 /** One step at work. The state it was given is left as it is. */
 export class Resolving {
@@ -26,7 +30,8 @@ export class Resolving {
   readonly #now: Micros
   #lamps: (Work | null)[] | undefined
   readonly #wishes: Wish[] = []
-  readonly #refused: ResolveOut[] = []
+  /** Besides wishes. */
+  readonly #told: ResolveOut[] = []
 
   constructor(state: ResolveState, now: Micros) {
     this.#state = state
@@ -45,6 +50,8 @@ export class Resolving {
         return this.#retime(event.output, event.timer)
       case 'tunings':
         return this.#retune(event.tunings, event.retune)
+      case 'fold':
+        return this.#refold(event.fold)
       case 'time':
         this.#follow(event.time)
         return this.#flash()
@@ -58,7 +65,7 @@ export class Resolving {
     const state = this.#lamps ? { ...this.#state, lamps: this.#lamps } : this.#state
     this.#state = state
     const out: ResolveOut[] =
-      this.#wishes.length > 0 ? [{ kind: 'wishes', wishes: this.#wishes }, ...this.#refused] : this.#refused
+      this.#wishes.length > 0 ? [{ kind: 'wishes', wishes: this.#wishes }, ...this.#told] : this.#told
     return { state, out, wake: this.#wake() }
   }
 
@@ -84,6 +91,7 @@ export class Resolving {
       wander: config.wander,
       since: since === null ? 0 : this.#now - since,
       tempo: time.tempo,
+      fold: config.fold,
     }
   }
 
@@ -114,7 +122,7 @@ export class Resolving {
     const key = keyToHz(by.part.tuning, voice.key)
     if (key === undefined) return this.#refuse(lamp, part, voice.note, 'unmapped')
     const base = key * voice.ratio
-    const steady = steadyHz({ voice, base }, place, by.bend)
+    const steady = steadyHz({ voice, base }, place, by)
     const gliding = steady === undefined ? null : this.#glide(by.part, part, before, strike, steady)
     const struckAt = strike || !before ? this.#now : before.struckAt
     const sounding: Sounding = { part, voice, base, struckAt, gliding }
@@ -123,6 +131,7 @@ export class Resolving {
     const flash = grid && flashAtOnce(grid, dutyOf(voice, place.lamp, by), this.#now)
     const lit = lightOf(sounding, lamp, place, by, this.#now, strike, legato, flash)
     if (!lit) return this.#refuse(lamp, part, voice.note, 'range')
+    this.#tellFolded(sounding, lamp, place, by, lit)
     if (grid && flash === undefined) this.#await(lamp, sounding, strike, known)
     else {
       this.#put(lamp, { ...sounding, lit, isWaiting: false, isStale: false, toldAt: this.#now })
@@ -131,8 +140,15 @@ export class Resolving {
     return steady
   }
 
+  #tellFolded(sounding: Sounding, lamp: LampIndex, place: LampPlace, by: PartNow, { hz: to }: Lit): void {
+    if (!by.fold) return
+    const from = wantedHz(sounding, lamp, place, { ...by, fold: undefined }, this.#now)
+    if (from !== undefined && to > from * MOVED)
+      this.#told.push({ kind: 'folded', lamp, part: sounding.part, from, to })
+  }
+
   #refuse(lamp: LampIndex, part: PartIndex, note: NoteId, reason: 'range' | 'unmapped'): undefined {
-    this.#refused.push({ kind: 'refused', lamp, part, note, reason })
+    this.#told.push({ kind: 'refused', lamp, part, note, reason })
     return undefined
   }
 
@@ -233,6 +249,13 @@ export class Resolving {
     this.#tellAtOnce(({ isStale }) => isStale)
   }
 
+  #refold(fold: Fold | undefined): void {
+    const { config } = this.#state
+    if (config.fold === fold) return
+    this.#state = { ...this.#state, config: { ...config, fold } }
+    this.#tellAtOnce(() => true)
+  }
+
   #tellAtOnce(which: (work: Work, lamp: LampIndex) => boolean): void {
     this.#works.forEach((work, lamp) => {
       if (!work || !which(work, lamp)) return
@@ -309,7 +332,9 @@ export class Resolving {
   /** When a lamp is next told what has become of it; undefined: nothing does, or it is told with its flash. */
   #dueAt(work: Work, lamp: LampIndex, output: OutputId): Micros | undefined {
     const pace = this.#state.paces[output]
-    if (!pace || work.isWaiting || !work.lit || !(work.isStale || this.#moves(work.part))) return undefined
+    if (!pace) return undefined
+    if (work.isWaiting) return this.#isLeftWaiting(work) ? pace.at + pace.every : undefined
+    if (!work.lit || !(work.isStale || this.#moves(work.part))) return undefined
     const by = this.#partNow(work.part, work.voice.channel)
     // One that comes down from a pitch is a pulse at once, and on the beat with its next flash.
     if (!by || (work.lit.flash !== undefined && this.#gridOf(by))) return undefined
@@ -320,6 +345,12 @@ export class Resolving {
     if (motion === undefined) return undefined
     const every = motion === 'quick' ? pace.every : Math.max(pace.every, SLOW_EVERY)
     return Math.max(whole, Math.max(pace.at, work.toldAt) + every)
+  }
+
+  /** It was to begin with a flash, and its part is told none any more: it flashes by itself. */
+  #isLeftWaiting({ part, voice }: Work): boolean {
+    const by = this.#partNow(part, voice.channel)
+    return by !== undefined && !this.#gridOf(by)
   }
 
   /**

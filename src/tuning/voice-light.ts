@@ -15,6 +15,8 @@ import { glideCents, isGliding, sweepPlace, vibratoCents, wanderCents } from './
 import { betweenPulseAndPitch, LOCKED_BELOW } from './pulse.ts'
 import type { Quantised } from './quantise.ts'
 import { quantise } from './quantise.ts'
+import type { Fold } from './unseen.ts'
+import { lowestHz, mayFlashAt } from './unseen.ts'
 
 /** What a part's voices have in common. */
 export interface ResolvePart {
@@ -60,6 +62,8 @@ export interface PartNow {
   /** Since the song's first light. */
   readonly since: Micros
   readonly tempo: Bpm
+  /** What the song's flash guard moves. */
+  readonly fold?: Fold | undefined
 }
 
 /** Under it a change of pitch or duty is nothing. */
@@ -69,10 +73,10 @@ const STILL = 1e-9
 export function steadyHz(
   { voice, base }: Pick<Sounding, 'voice' | 'base'>,
   { lamp }: LampPlace,
-  bend: Cents,
+  { bend, fold }: Pick<PartNow, 'bend' | 'fold'>,
 ): Hz | undefined {
   const asked = shiftByCents(base, voice.cents + bend + lamp.trimCents)
-  return foldIntoRange(asked, lamp.lowHz, lamp.highHz)?.hz
+  return foldIntoRange(asked, lowestHz(lamp.lowHz, fold), lamp.highHz)?.hz
 }
 
 /** What the lamp shall do now; undefined where it cannot. `legato`: the key it sounds by MIDI, which a bend may keep. `flash`: the pulse's flash that begins now. */
@@ -86,14 +90,14 @@ export function lightOf(
   legato: number | undefined,
   flash?: number,
 ): Lit | undefined {
-  const { lamp, output } = place
+  const { lamp } = place
   const { part } = by
   const { voice } = sounding
-  const steady = steadyHz(sounding, place, by.bend)
-  if (steady === undefined) return undefined
-  const hz = movedHz(steady, sounding, index, place, by, now)
+  const asked = wantedHz(sounding, index, place, by, now)
+  if (asked === undefined) return undefined
   const duty = dutyOf(voice, lamp, by)
-  const made = flash === undefined ? quantise(hz, output, lamp.slot, legato) : oneFlash(hz, duty, place)
+  const { hz, made } =
+    flash === undefined ? unseen(asked, place, by, legato) : { hz: asked, made: oneFlash(asked, duty, place) }
   if (!made) return undefined
   return {
     on: true,
@@ -112,6 +116,35 @@ export function lightOf(
   }
 }
 
+/** What is asked of the lamp at this time, before its output rounds it and a guard moves a pulse; undefined where no octave fits. */
+export function wantedHz(
+  sounding: Sounding,
+  index: LampIndex,
+  place: LampPlace,
+  by: PartNow,
+  now: Micros,
+): Hz | undefined {
+  const steady = steadyHz(sounding, place, by)
+  return steady === undefined ? undefined : movedHz(steady, sounding, index, place, by, now)
+}
+
+/** As asked, or by octaves up to where the flash guard lets the output flash. */
+function unseen(
+  asked: Hz,
+  { lamp, output }: LampPlace,
+  { part, fold }: PartNow,
+  legato: number | undefined,
+): { readonly hz: Hz; readonly made: Quantised | undefined } {
+  let hz = asked
+  let made = quantise(hz, output, lamp.slot, legato)
+  // By what the output makes of it: a coarse bend may come out lower than it was asked.
+  while (made && !mayFlashAt(made.realHz, part.pulse !== undefined, fold)) {
+    hz *= 2
+    made = hz > lamp.highHz ? undefined : quantise(hz, output, lamp.slot, legato)
+  }
+  return { hz, made }
+}
+
 /**
  * A single flash: each is begun by us, so its timer is given a period twice as long, where it has one, and as long an on part. It then never begins one by itself while
  * beats slow down, or where its clock is fast. How often it flashes is up to us, and exact.
@@ -126,7 +159,7 @@ function oneFlash(hz: Hz, duty: Duty, { lamp, output }: LampPlace): Quantised | 
 
 /** The rate that the voice has on the lamp where nothing moves by itself, before the output rounds it; undefined where no octave of it fits. */
 export function restingHz(sounding: Sounding, place: LampPlace, by: PartNow): Hz | undefined {
-  const steady = steadyHz(sounding, place, by.bend)
+  const steady = steadyHz(sounding, place, by)
   return steady === undefined ? undefined : pulsedHz(steady, place, by)
 }
 
@@ -139,13 +172,14 @@ function movedHz(
   now: Micros,
 ): Hz {
   const { lamp } = place
-  const { part, vibrato, wander, since } = by
+  const { part, vibrato, wander, since, fold } = by
   const cents =
     glideCents(sounding.gliding, now) +
     (part.vibrato ? vibratoCents(part.vibrato, vibrato, sounding.struckAt, now) : 0) +
     (wander ? wanderCents(wander, index, since) : 0)
   // What moves does not change octaves on its way: it ends where the lamp does.
-  const moved = cents === 0 ? steady : within(shiftByCents(steady, cents), lamp.lowHz, lamp.highHz)
+  const moved =
+    cents === 0 ? steady : within(shiftByCents(steady, cents), lowestHz(lamp.lowHz, fold), lamp.highHz)
   return pulsedHz(moved, place, by)
 }
 
@@ -185,8 +219,10 @@ export function motionOf(
 }
 
 /** Whether the part's lamps flash one flash at a time, each begun by us. */
-export function isLocked({ part, pitched, tempo }: PartNow): boolean {
-  return part.pulse !== undefined && pitched <= 0 && flashesPerSecond(part.pulse, tempo) < LOCKED_BELOW
+export function isLocked({ part, pitched, tempo, fold }: PartNow): boolean {
+  if (part.pulse === undefined || pitched > 0) return false
+  const hz = flashesPerSecond(part.pulse, tempo)
+  return hz < LOCKED_BELOW && mayFlashAt(hz, true, fold)
 }
 
 function within(value: number, low: number, high: number): number {

@@ -116,7 +116,18 @@ interface ShowOptions {
   readonly moving?: boolean
   /** Songs with ways from one to the other: controls of every kind, see `SWITCHING_CONTROLS`. */
   readonly songs?: number
+  /** Flash guards, of the show and of its songs; left out: all warn. */
+  readonly flash?: readonly RawShow[]
 }
+
+/** Guards of every kind, tight enough to be felt. */
+export const FLASH_GUARDS: readonly RawShow[] = [
+  { action: 'fold' },
+  { action: 'glow', seconds: 0.5 },
+  { action: 'limit', changes: 2 },
+  { action: 'limit', changes: 5 },
+  { action: 'limit' },
+]
 
 /** What the players of a show with several songs change them by. */
 export const SWITCHING_CONTROLS: RawShow[] = [
@@ -134,6 +145,7 @@ export const SWITCHING_CONTROLS: RawShow[] = [
 /** A valid show: a few lamps on a serial and a MIDI output, three players, songs of one to three parts that may share lamps and claim them. */
 export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
   const { held = true, songs: songCount = 1 } = options
+  const flash = fc.constantFrom(...(options.flash ?? [{ action: 'warn' }]))
   const advance = options.clock === false ? ['hit'] : ['hit', 'clock', 'both']
   return fc.integer({ min: 1, max: PLANTS.length }).chain((count) => {
     const lamps = PLANTS.slice(0, count)
@@ -161,6 +173,7 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
       enterAt: fc.constantFrom('now', 'now', 'now', 'beat', 'bar', 'release', undefined),
       skip: fc.constantFrom(false, false, false, true),
       isVariant: fc.constantFrom(false, false, true),
+      ...(options.flash ? { flash: fc.option(flash, { nil: undefined }) } : {}),
       patterns: patternsArbitrary(lamps, { keys: [36, 60], advance, longestGate: options.longestGate }),
     })
     return fc
@@ -172,8 +185,9 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
         lowHz: fc.constantFrom(20, 300),
         delayMs: held ? fc.constantFrom(0, 0, 3) : fc.constant(0),
         layout: fc.constantFrom('channel-per-lamp', 'note-per-lamp', 'mpe'),
+        flash,
       })
-      .map(({ songs, enterAt, maxAmps, guard, lowHz, delayMs, layout }) =>
+      .map(({ songs, enterAt, maxAmps, guard, lowHz, delayMs, layout, flash: ofShow }) =>
         validShow({
           format: 'lanthorn-show',
           version: 1,
@@ -196,7 +210,7 @@ export function arbitraryShow(options: ShowOptions = {}): fc.Arbitrary<Show> {
             })),
           },
           players: PLAYERS,
-          guards: { supply: { action: guard } },
+          guards: { supply: { action: guard }, flash: ofShow },
           ...(options.moving ? { tunings: TUNINGS } : {}),
           songs: songs.map(({ parts, isVariant, patterns, enterAt: own, ...rest }, place) => ({
             id: songCount === 1 ? 'song' : `song${place}`,

@@ -2,7 +2,7 @@ import type { ClaimsState } from '../../../src/claims/claims.ts'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { arbitraryPlaying, lettingGo } from '../../support/arbitrary-playing.ts'
-import { arbitraryShow } from '../../support/arbitrary-show.ts'
+import { arbitraryShow, FLASH_GUARDS } from '../../support/arbitrary-show.ts'
 import { GraphRun } from '../../support/graph-run.ts'
 import { checkProperty } from '../../support/property.ts'
 
@@ -28,7 +28,7 @@ test('so it is where pitches move, lamps pulse and keys have no pitch', () => {
       const run = new GraphRun(show)
       run.play(playing)
       run.play(lettingGo(), run.graph.now + 1)
-      run.runOut(5_000_000)
+      run.runOut()
       expect(run.litLamps()).toEqual([])
       expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
       expect(run.of('diagnostic')).toEqual([])
@@ -37,20 +37,44 @@ test('so it is where pitches move, lamps pulse and keys have no pitch', () => {
   )
 })
 
+test('so it is with every flash guard: nothing that was tied or kept lit stays', () => {
+  checkProperty(
+    'ends dark, guarded',
+    fc.property(
+      arbitraryShow({ clock: false, moving: true, flash: FLASH_GUARDS }),
+      arbitraryPlaying,
+      (show, playing) => {
+        const run = new GraphRun(show)
+        run.play(playing)
+        run.play(lettingGo(), run.graph.now + 1)
+        run.runOut()
+        expect(run.litLamps()).toEqual([])
+        expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
+        expect(run.of('diagnostic')).toEqual([])
+      },
+    ),
+    300,
+  )
+})
+
 test('dark-all darkens everything at once, also what was held, and nothing comes back', () => {
   checkProperty(
     'dark-all',
-    fc.property(arbitraryShow(), arbitraryPlaying, (show, playing) => {
-      const run = new GraphRun(show)
-      const at = run.play(playing)
-      run.graph.darkAll(at)
-      run.events.length = 0
-      expect(run.litLamps()).toEqual([])
-      expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
-      run.runOut(10_000_000)
-      expect(run.of('frame').filter(({ changes }) => changes.some(({ state }) => state.on))).toEqual([])
-      expect(run.litLamps()).toEqual([])
-    }),
+    fc.property(
+      arbitraryShow({ flash: [...FLASH_GUARDS, { action: 'warn' }] }),
+      arbitraryPlaying,
+      (show, playing) => {
+        const run = new GraphRun(show)
+        const at = run.play(playing)
+        run.graph.darkAll(at)
+        run.events.length = 0
+        expect(run.litLamps()).toEqual([])
+        expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
+        run.runOut(10_000_000)
+        expect(run.of('frame').filter(({ changes }) => changes.some(({ state }) => state.on))).toEqual([])
+        expect(run.litLamps()).toEqual([])
+      },
+    ),
   )
 })
 

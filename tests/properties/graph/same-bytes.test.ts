@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { arbitraryPlaying, arbitrarySwitching, lettingGo } from '../../support/arbitrary-playing.ts'
-import { arbitraryShow } from '../../support/arbitrary-show.ts'
+import { arbitraryShow, FLASH_GUARDS } from '../../support/arbitrary-show.ts'
 import { GraphRun } from '../../support/graph-run.ts'
 import { checkProperty } from '../../support/property.ts'
 
@@ -9,10 +9,22 @@ test.each([
   { what: 'one song', shows: arbitraryShow(), played: arbitraryPlaying, runs: 1000 },
   { what: 'pitches that move', shows: arbitraryShow({ moving: true }), played: arbitraryPlaying, runs: 250 },
   {
+    what: 'flash guards',
+    shows: arbitraryShow({ moving: true, flash: FLASH_GUARDS }),
+    played: arbitraryPlaying,
+    runs: 250,
+  },
+  {
+    what: 'songs with flash guards',
+    shows: arbitraryShow({ songs: 3, flash: FLASH_GUARDS }),
+    played: arbitrarySwitching,
+    runs: 100,
+  },
+  {
     what: 'songs that follow each other',
     shows: arbitraryShow({ songs: 4 }),
     played: arbitrarySwitching,
-    runs: 500,
+    runs: 300,
   },
 ])(
   'bytes split anywhere, time cut anywhere, and a graph put down and taken up give the same bytes: $what',

@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import type { Show } from '../../../src/domain/show.ts'
 import { arbitraryPlaying, arbitrarySwitching, lettingGo } from '../../support/arbitrary-playing.ts'
-import { arbitraryShow } from '../../support/arbitrary-show.ts'
+import { arbitraryShow, FLASH_GUARDS } from '../../support/arbitrary-show.ts'
 import { GraphRun } from '../../support/graph-run.ts'
 import { checkProperty } from '../../support/property.ts'
 
@@ -21,12 +21,23 @@ const scarce =
 
 const ONE = arbitraryShow({ moving: true })
 const MANY = arbitraryShow({ songs: 3 })
+const GUARDED = arbitraryShow({ songs: 3, flash: FLASH_GUARDS })
 
 test.each([
   { what: 'refused', shows: ONE.map(scarce('refuse')), played: arbitraryPlaying },
   { what: 'stolen', shows: ONE.map(scarce('steal')), played: arbitraryPlaying },
   { what: 'songs, refused', shows: MANY.map(scarce('refuse')), played: arbitrarySwitching },
   { what: 'songs, stolen', shows: MANY.map(scarce('steal')), played: arbitrarySwitching },
+  {
+    what: 'songs with flash guards, refused',
+    shows: GUARDED.map(scarce('refuse')),
+    played: arbitrarySwitching,
+  },
+  {
+    what: 'songs with flash guards, stolen',
+    shows: GUARDED.map(scarce('steal')),
+    played: arbitrarySwitching,
+  },
 ])(
   'the lamps lit never draw more than the supply may give, at any instant: $what',
   ({ what, shows, played }) => {
