@@ -44,6 +44,9 @@ export interface FlashGuardState {
   readonly changedAt: readonly Micros[]
   /** Lamps that were to go dark and have not. */
   readonly tied: readonly LampIndex[]
+  /** How many lamps are lit, and how many of them sound. */
+  readonly lit: number
+  readonly sounding: number
   /** When the last lamp that sounded ended; null: one sounds. */
   readonly silentSince: Micros | null
 }
@@ -66,6 +69,8 @@ export const flashGuard: Stage<FlashGuardConfig, FlashGuardState, FlashGuardIn, 
     isUp: false,
     changedAt: [],
     tied: [],
+    lit: 0,
+    sounding: 0,
     silentSince: 0,
   }),
   step(state, event, now): Step<FlashGuardState, FlashGuardOut> {
@@ -157,28 +162,39 @@ function wasFound({ player, note }: Lit): boolean {
 function seen(state: FlashGuardState, changes: readonly LampChange[], now: Micros): FlashGuardState {
   if (changes.length === 0) return state
   const lamps = state.lamps.slice()
+  let { lit, sounding, isUp } = state
   let fell = false
   let rose = false
   for (const { index, state: next } of changes) {
-    const before = lamps[index]?.on ?? false
+    const before = lamps[index] ?? DARK
     lamps[index] = next
-    if (before && !next.on) fell = true
-    if (!before && next.on) rose = true
+    if (before.on && !next.on) fell = true
+    if (!before.on && next.on) rose = true
+    lit += Number(next.on) - Number(before.on)
+    sounding += Number(sounds(next)) - Number(sounds(before))
   }
-  const changedAt = state.changedAt.slice()
-  let { isUp } = state
+  const turns: Micros[] = []
   if (fell && isUp) {
-    changedAt.push(now)
+    turns.push(now)
     isUp = false
   }
   if (rose && !isUp) {
-    changedAt.push(now)
+    turns.push(now)
     isUp = true
   }
-  const sounds = lamps.some((lamp) => lamp.on && !lamp.glow)
-  const silentSince = sounds ? null : (state.silentSince ?? now)
-  const tied = state.tied.filter((lamp) => lamps[lamp]?.on)
-  return { ...state, lamps, isUp, changedAt: changedAt.slice(-KEPT), tied, silentSince }
+  const changedAt = turns.length === 0 ? state.changedAt : latest(state.changedAt, turns, now)
+  const tied = state.tied.length === 0 ? state.tied : state.tied.filter((lamp) => lamps[lamp]?.on)
+  const silentSince = sounding > 0 ? null : (state.silentSince ?? now)
+  return { config: state.config, lamps, isUp, changedAt, tied, lit, sounding, silentSince }
+}
+
+function sounds(lamp: LampState): boolean {
+  return lamp.on && !lamp.glow
+}
+
+/** No more of them than can matter. */
+function latest(before: readonly Micros[], turns: readonly Micros[], now: Micros): Micros[] {
+  return [...before.filter((at) => now - at < MICROS_PER_SECOND), ...turns].slice(-KEPT)
 }
 
 /** What the guard before kept lit goes dark, where this one does not. */
@@ -194,7 +210,7 @@ function due(state: FlashGuardState, now: Micros) {
   if (guard.action === 'limit' && state.tied.length > 0 && mayDarken(state, now))
     return { state: { ...state, tied: [] }, out: [pass(state.tied.map(darkened))] }
   if (guard.action === 'glow' && (glowsUntil(state) ?? Infinity) <= now)
-    return { state, out: [pass(glowingIn(state))] }
+    return { state: { ...state, silentSince: null }, out: [pass(glowingIn(state))] }
   return { state, out: [] }
 }
 
@@ -207,8 +223,8 @@ function nextDue(state: FlashGuardState): Micros | undefined {
   return last === undefined ? undefined : last + MICROS_PER_SECOND
 }
 
-function glowsUntil({ config: { guard }, lamps, silentSince }: FlashGuardState): Micros | undefined {
-  if (guard.action !== 'glow' || silentSince === null || !lamps.some(({ on }) => on)) return undefined
+function glowsUntil({ config: { guard }, lit, silentSince }: FlashGuardState): Micros | undefined {
+  if (guard.action !== 'glow' || silentSince === null || lit === 0) return undefined
   return silentSince + Math.round(guard.seconds * MICROS_PER_SECOND)
 }
 

@@ -28,12 +28,16 @@ interface Heat {
   /** As it was asked for; null: dark. */
   readonly asked: Lit | null
   readonly isHeld: boolean
+  /** When it comes to its limit; null: never, as it is. */
+  readonly dueAt: Micros | null
 }
 
 export interface LampHeatState {
   readonly lamps: readonly (HeatLimit | null)[]
   /** Of lamps without a limit null. */
   readonly heats: readonly (Heat | null)[]
+  /** When the first lamp comes to its limit; null: none does, as they are. */
+  readonly firstDue: Micros | null
 }
 
 interface HeatLimit {
@@ -43,7 +47,8 @@ interface HeatLimit {
   readonly span: Micros
 }
 
-const COLD: Heat = { at: 0, mean: 0, draws: 0, asked: null, isHeld: false }
+const COLD: Heat = { at: 0, mean: 0, draws: 0, asked: null, isHeld: false, dueAt: null }
+const NONE: readonly LampIndex[] = []
 /** Watts: rounding, nothing that heats. */
 const SAME = 1e-9
 
@@ -59,14 +64,23 @@ export const lampHeat: Stage<LampHeatConfig, LampHeatState, LampHeatIn, LampHeat
       heat ? { watts, most: heat.meanWatts, span: Math.round(heat.seconds * MICROS_PER_SECOND) } : null,
     ),
     heats: lamps.map(({ heat }) => (heat ? COLD : null)),
+    firstDue: null,
   }),
   step(state, event, now): Step<LampHeatState, LampHeatOut> {
+    // Nothing to see to, as in most shows.
+    if (event.kind === 'wishes' && event.wishes.every(({ lamp }) => !state.lamps[lamp]))
+      return {
+        state,
+        out: [{ kind: 'admitted', wishes: event.wishes, held: NONE }],
+        wake: wakeOf(state, now),
+      }
     const heats = state.heats.slice()
     const held: LampIndex[] = []
     const wishes =
       event.kind === 'wake' ? warmed(state, heats, held, now) : asked(state, heats, held, event.wishes, now)
     const out = wishes.length > 0 ? [{ kind: 'admitted' as const, wishes, held }] : []
-    return { state: { ...state, heats }, out, wake: nextDue(state.lamps, heats, now) }
+    const next = { lamps: state.lamps, heats, firstDue: firstDue(state, heats, wishes) }
+    return { state: next, out, wake: wakeOf(next, now) }
   },
 }
 
@@ -83,10 +97,11 @@ function asked(
     if (!limit || !before) return wish
     const mean = meanAt(before, limit, now)
     if (!wish.state.on) {
-      heats[wish.lamp] = { at: now, mean, draws: 0, asked: null, isHeld: false }
+      heats[wish.lamp] = { at: now, mean, draws: 0, asked: null, isHeld: false, dueAt: null }
       return wish
     }
-    return { ...wish, state: lit(limit, wish.lamp, wish.state, mean, before.isHeld, heats, held, now) }
+    const state = lit(limit, wish.lamp, wish.state, mean, before.isHeld, heats, held, now)
+    return state === wish.state ? wish : { lamp: wish.lamp, state, gap: wish.gap }
   })
 }
 
@@ -94,7 +109,7 @@ function asked(
 function warmed({ lamps }: LampHeatState, heats: (Heat | null)[], held: LampIndex[], now: Micros): Wish[] {
   return heats.flatMap((heat, lamp): Wish[] => {
     const limit = lamps[lamp]
-    if (!heat || !limit || !heat.asked || heat.isHeld || dueAt(heat, limit) > now) return []
+    if (!limit || !heat?.asked || heat.dueAt === null || heat.dueAt > now) return []
     const state = { ...heat.asked, strike: false }
     return [{ lamp, state: lit(limit, lamp, state, limit.most, false, heats, held, now), gap: 0 }]
   })
@@ -114,7 +129,10 @@ function lit(
   const isHeld = draws > limit.most + SAME && mean >= limit.most - SAME
   if (isHeld && !wasHeld) held.push(lamp)
   const duty: Duty = isHeld ? limit.most / limit.watts : state.duty
-  heats[lamp] = { at: now, mean: Math.min(mean, limit.most), draws: limit.watts * duty, asked: state, isHeld }
+  const before = Math.min(mean, limit.most)
+  const power = limit.watts * duty
+  const due = isHeld ? null : dueAt(now, before, power, limit)
+  heats[lamp] = { at: now, mean: before, draws: power, asked: state, isHeld, dueAt: due }
   return isHeld ? thinner(state, duty) : state
 }
 
@@ -131,21 +149,32 @@ function meanAt({ at, mean, draws }: Heat, { span, most }: HeatLimit, now: Micro
   return draws > most ? Math.min(later, most) : later
 }
 
-/** When the lamp comes to its limit; Infinity: never. */
-function dueAt({ at, mean, draws }: Heat, { span, most }: HeatLimit): Micros {
-  if (draws <= most + SAME) return Infinity
+/** When the lamp comes to its limit; null: never. */
+function dueAt(at: Micros, mean: Watts, draws: Watts, { span, most }: HeatLimit): Micros | null {
+  if (draws <= most + SAME) return null
   return at + Math.max(0, Math.floor(span * Math.log((draws - mean) / (draws - most))))
 }
 
-function nextDue(
-  limits: readonly (HeatLimit | null)[],
+/** Looked for among all only where the one that was first is not any more. */
+function firstDue(
+  before: LampHeatState,
   heats: readonly (Heat | null)[],
-  now: Micros,
-): Micros | undefined {
-  let wake = Infinity
-  heats.forEach((heat, lamp) => {
-    const limit = limits[lamp]
-    if (heat?.asked && limit && !heat.isHeld) wake = Math.min(wake, dueAt(heat, limit))
-  })
-  return wake === Infinity ? undefined : Math.max(wake, now + 1)
+  wishes: readonly Wish[],
+): Micros | null {
+  let first = before.firstDue ?? Infinity
+  for (const { lamp } of wishes) {
+    if (before.heats[lamp]?.dueAt === first) return earliest(heats)
+    first = Math.min(first, heats[lamp]?.dueAt ?? Infinity)
+  }
+  return first === Infinity ? null : first
+}
+
+function earliest(heats: readonly (Heat | null)[]): Micros | null {
+  let first = Infinity
+  for (const heat of heats) if (heat && heat.dueAt !== null) first = Math.min(first, heat.dueAt)
+  return first === Infinity ? null : first
+}
+
+function wakeOf({ firstDue: due }: LampHeatState, now: Micros): Micros | undefined {
+  return due === null ? undefined : Math.max(due, now + 1)
 }

@@ -33,8 +33,7 @@ export interface SupplyGuardState {
   readonly limits: readonly number[]
   readonly drawn: readonly number[]
   readonly lamps: readonly { readonly supply: number; readonly draws: number }[]
-  readonly lit: readonly boolean[]
-  /** When each that is lit lit, and whose note it is; of those that are dark nothing. */
+  /** Of each lamp that is lit when it lit, and whose note it is; of those that are dark nothing. */
   readonly since: readonly (LitSince | null)[]
   /** Notes that lost a lamp to another at `at`: in that moment they take none from others. */
   readonly stolen: { readonly at: Micros; readonly notes: readonly string[] }
@@ -74,7 +73,6 @@ export const supplyGuard: Stage<SupplyGuardConfig, SupplyGuardState, SupplyGuard
       supply: config.supplies.findIndex(({ id }) => id === lamp.supply),
       draws: Math.round(lamp.watts * MICROWATTS),
     })),
-    lit: config.lamps.map(() => false),
     since: config.lamps.map(() => null),
     stolen: { at: -1, notes: [] },
   }),
@@ -92,8 +90,8 @@ class Guarding {
   readonly #state: SupplyGuardState
   readonly #now: Micros
   readonly #drawn: number[]
-  readonly #lit: boolean[]
-  readonly #since: (LitSince | null)[]
+  /** The state's own until something is other. */
+  #since: readonly (LitSince | null)[]
   readonly #stolen: string[]
   readonly #maySteal: boolean
   readonly #admitted: Wish[] = []
@@ -106,8 +104,7 @@ class Guarding {
     this.#now = now
     this.#maySteal = maySteal
     this.#drawn = state.drawn.slice()
-    this.#lit = state.lit.slice()
-    this.#since = state.since.slice()
+    this.#since = state.since
     this.#stolen = state.stolen.at === now ? [...state.stolen.notes] : []
   }
 
@@ -120,7 +117,7 @@ class Guarding {
   glow(wish: Wish): void {
     const since = this.#since[wish.lamp]
     if (!since) return this.darken({ ...wish, state: DARK })
-    this.#since[wish.lamp] = { ...since, glow: true }
+    this.#put(wish.lamp, { ...since, glow: true })
     this.#glows.set(wish.lamp, wish)
   }
 
@@ -128,20 +125,20 @@ class Guarding {
     const lamp = this.#state.lamps[wish.lamp]
     if (!lamp || !wish.state.on) return
     const note = `${wish.state.player} ${wish.state.note}`
-    if (!this.#lit[wish.lamp]) {
+    if (!this.#since[wish.lamp]) {
       if (!this.#hasRoom(lamp.supply, lamp.draws) && !this.#makeRoom(wish, note, wishes)) return
       this.#drawn[lamp.supply] = (this.#drawn[lamp.supply] ?? 0) + lamp.draws
-      this.#lit[wish.lamp] = true
-      this.#since[wish.lamp] = { at: this.#now, note }
+      this.#put(wish.lamp, { at: this.#now, note })
     } else if (wish.state.strike || this.#since[wish.lamp]?.glow)
-      this.#since[wish.lamp] = { at: this.#now, note }
+      this.#put(wish.lamp, { at: this.#now, note })
     this.#admitted.push(wish)
   }
 
   done(): Step<SupplyGuardState, SupplyGuardOut> {
     const stolen = this.#stolen.length > 0 ? { at: this.#now, notes: this.#stolen } : this.#state.stolen
-    const state = { ...this.#state, drawn: this.#drawn, lit: this.#lit, since: this.#since, stolen }
-    const wishes = [...this.#admitted, ...this.#glows.values()]
+    const { config, limits, lamps } = this.#state
+    const state = { config, limits, drawn: this.#drawn, lamps, since: this.#since, stolen }
+    const wishes = this.#glows.size > 0 ? [...this.#admitted, ...this.#glows.values()] : this.#admitted
     return { state, out: [{ kind: 'admitted', wishes }, ...this.#out] }
   }
 
@@ -207,8 +204,14 @@ class Guarding {
 
   #putOut(index: LampIndex): void {
     const lamp = this.#state.lamps[index]
-    if (lamp && this.#lit[index]) this.#drawn[lamp.supply] = (this.#drawn[lamp.supply] ?? 0) - lamp.draws
-    this.#lit[index] = false
-    this.#since[index] = null
+    if (!lamp || !this.#since[index]) return
+    this.#drawn[lamp.supply] = (this.#drawn[lamp.supply] ?? 0) - lamp.draws
+    this.#put(index, null)
+  }
+
+  #put(lamp: LampIndex, since: LitSince | null): void {
+    const own = this.#since === this.#state.since ? this.#since.slice() : (this.#since as (LitSince | null)[])
+    own[lamp] = since
+    this.#since = own
   }
 }

@@ -6,7 +6,7 @@ import { rounded } from './rounded.ts'
 /**
  * One line of `lamps.jsonl`, without its line end: what a lamp does from `at` on. `t` in seconds, to the microsecond;
  * `note` the key; `hz` what was asked and `realHz` what the output does, to 6 places; `cents` between them, to 4;
- * `duty` to 6; `flash` the number of a pulse's flash, counted from beat 0, a line for each since each is told to the lamp and moves its phase. RangeError for a number that JSON cannot hold.
+ * `duty` to 6; `flash` the number of a pulse's flash, counted from beat 0, a line for each since each is told to the lamp and moves its phase; `glow`: a guard keeps it lit between notes, and nothing is heard. RangeError for a number that JSON cannot hold.
  */
 export function lampLine(change: LampChange, at: Micros): string {
   const { lamp, state } = change
@@ -24,5 +24,6 @@ export function lampLine(change: LampChange, at: Micros): string {
     cents: rounded(state.cents, 4, `${lamp}: cents`),
     duty: rounded(state.duty, 6, `${lamp}: duty`),
     ...(state.flash === undefined ? {} : { flash: state.flash }),
+    ...(state.glow ? { glow: true } : {}),
   })
 }

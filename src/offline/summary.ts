@@ -47,7 +47,7 @@ export function createSummary(rig: Rig, columns: number): Summary {
         if (row.on) row.time.add(row.since, at)
         row.since = at
         row.on = state.on
-        if (!state.on) continue
+        if (!state.on || state.glow) continue
         if (state.strike) row.strikes++
         row.low = Math.min(row.low, state.realHz)
         row.high = Math.max(row.high, state.realHz)
