@@ -24,6 +24,14 @@ export interface SeenEdges {
 const STEADY_PERIOD = MICROS_PER_SECOND / SEEN_STEADY_HZ
 
 /**
+ * The nearest microsecond. Periods of timers are whole sixteenths of one (16 MHz): half-way is where many edges are, each with its own rounding error, and none of
+ * them may go another way than the others.
+ */
+function nearest(time: number): Micros {
+  return Math.ceil(time - 0.501)
+}
+
+/**
  * What lamps really do, edge by edge: below 60 Hz their pulses themselves, from 60 Hz on their being lit. A pulse of the song's is taken flash by flash, each from
  * when its lamp is told of it. A change costs its lamp's pulses since the last one; those of lamps that only go on are worked out when edges are asked for, a second
  * at a time, so that a long note takes no more room than a short one.
@@ -34,11 +42,12 @@ export function createSeenEdges(lamps: number): SeenEdges {
   let waiting: SeenEdge[] = []
   let drained: Micros = 0
 
-  /** An edge that would be rounded to `to` is of that moment, whose change may do away with it. */
+  /** An edge of the microsecond `to` is of that moment, whose change may do away with it. */
   function pass(lamp: LampIndex, to: Micros): void {
     const train = trains[lamp]!
-    while (train.next < to - 0.5) {
-      const at = Math.round(train.next)
+    while (train.next < to) {
+      const at = nearest(train.next)
+      if (at >= to) return
       passEdge(train)
       waiting.push({ at, lamp, isRise: train.level > 0 })
     }
