@@ -120,6 +120,18 @@ function covered(stretches: readonly Stretch[]): number {
   return total
 }
 
+/** How many stretches there are at one time, at most. */
+function mostAtOnce(stretches: readonly Stretch[]): number {
+  const steps = new Map<number, number>()
+  for (const [from, to] of stretches) {
+    steps.set(from, (steps.get(from) ?? 0) + 1)
+    steps.set(to, (steps.get(to) ?? 0) - 1)
+  }
+  let [now, most] = [0, 0]
+  for (const [, step] of [...steps].sort((a, b) => a[0] - b[0])) most = Math.max(most, (now += step))
+  return most
+}
+
 /** The whole field as one light: when it flashed, and the most lamps in one flash. */
 function fieldOf(lights: readonly (readonly Stretch[])[]): { times: number[]; lamps: number } {
   const edges = new Map<number, { up: number[]; down: number[] }>()
@@ -225,10 +237,7 @@ export function countedFlashes(ids: readonly string[], moments: readonly Moment[
   const lit = told.map((one) =>
     one.flatMap(({ at, until, state }): Stretch[] => (state.on && until > at ? [[at, until]] : [])),
   )
-  const most = Math.max(
-    0,
-    ...lit.flat().map(([from]) => lit.flat().filter((one) => one[0] <= from && from < one[1]).length),
-  )
+  const most = mostAtOnce(lit.flat())
   return {
     perSecondMax: Math.max(mostInASecond(field.times), ...falls.map(mostInASecond)),
     bandSeconds: covered(concern.flat()) / SECOND,

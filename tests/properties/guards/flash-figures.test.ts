@@ -1,5 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import type { FlashGuard } from '../../../src/domain/flash-guard.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { Hz } from '../../../src/domain/units.ts'
 import { createFlashFigures } from '../../../src/guards/flash/flash-figures.ts'
@@ -13,14 +14,23 @@ const TAIL = 2_500_000
 /** Lamps that go no faster flash at half of it and more. */
 const TOPS = fc.constantFrom(12, 30, 90, 20_000)
 
-function slow(show: Show, highHz: Hz): Show {
+/** Whatever the guard does about it, what lamps do is counted. */
+const GUARDS = fc.constantFrom<FlashGuard>(
+  { action: 'warn' },
+  { action: 'warn' },
+  { action: 'fold' },
+  { action: 'glow', seconds: 0.5, hz: 25_000 },
+  { action: 'limit', changes: 4 },
+)
+
+function slow(show: Show, highHz: Hz, flash: FlashGuard): Show {
   const lamps = show.rig.lamps.map((lamp) => ({ ...lamp, lowHz: 6, highHz }))
-  return { ...show, rig: { ...show.rig, lamps } }
+  return { ...show, rig: { ...show.rig, lamps }, guards: { ...show.guards, flash } }
 }
 
 test.each([
-  { moving: false, runs: 500 },
-  { moving: true, runs: 300 },
+  { moving: false, runs: 400 },
+  { moving: true, runs: 200 },
 ])(
   'figures of any show that anybody plays are those of a count of every pulse; moving: $moving',
   ({ moving, runs }) => {
@@ -31,9 +41,10 @@ test.each([
         arbitraryShow({ moving }),
         arbitraryPlaying,
         TOPS,
+        GUARDS,
         fc.boolean(),
-        (any, playing, top, isAsked) => {
-          const show = slow(any, top)
+        (any, playing, top, guard, isAsked) => {
+          const show = slow(any, top, guard)
           const run = new GraphRun(show)
           const end = run.play(playing) + TAIL
           run.graph.advance(end)
@@ -52,6 +63,6 @@ test.each([
       ),
       runs,
     )
-    expect(flashing).toBeGreaterThan(runs / 10)
+    expect(flashing).toBeGreaterThan(runs / 50)
   },
 )
