@@ -24,13 +24,11 @@ test.each([
   [3000.1, undefined, undefined],
   [25_000, undefined, undefined],
 ])('at %d Hz the practices allow %s and %s percent', (hz, one, two) => {
-  for (const [line, percent] of [
-    [ONE, one],
-    [TWO, two],
-  ] as const) {
-    if (percent === undefined) expect(modulationLimit(line, hz)).toBeUndefined()
-    else expect(modulationLimit(line, hz)).toBeCloseTo(percent, 9)
-  }
+  const limits = [ONE, TWO].map((line) => modulationLimit(line, hz))
+  const close = [one, two].map((percent) =>
+    percent === undefined ? undefined : (expect.closeTo(percent, 9) as number),
+  )
+  expect(limits).toEqual(close)
 })
 
 test('light that is switched is 100 % at any rate, and meets the lines where they end', () => {
