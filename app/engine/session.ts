@@ -11,6 +11,7 @@ import type { Place } from '../../src/graph/set-list.ts'
 import type { SongAsk } from '../../src/graph/switching.ts'
 import type { TapEvent } from '../../src/graph/tap.ts'
 import { Account } from './account.ts'
+import { GuardAccount } from './guard-account.ts'
 import { lampStatus } from './lamp-status.ts'
 import { LoopGuard } from './loop-guard.ts'
 import type { Machine } from './machine.ts'
@@ -53,6 +54,7 @@ const MESSAGES_FIRST: Micros = 5_000
 const LAMPS_EVERY: Micros = 33_400
 const PLAYERS_EVERY: Micros = 66_700
 const FIGURES_EVERY: Micros = 1_000_000
+const GUARDS_EVERY: Micros = 1_000_000
 
 const NOTHING_COMES: FromEngine = {
   v: CONTRACT_VERSION,
@@ -75,6 +77,9 @@ export class Session {
   readonly #account = new Account()
   readonly #activities: PlayerActivities
   readonly #steps = new StepWatch()
+  #guards: GuardAccount
+  /** A song began, of which nothing has been told yet. */
+  #areGuardsNew = false
   readonly #timeWatch = new TimeWatch()
   /** Beats stand still since the machine slept. */
   #isStillBySleep = false
@@ -147,6 +152,7 @@ export class Session {
       setTimer: (output, timer) => this.#setTimer(output, timer),
       boxesReady: () => this.#startMidiIn(MESSAGES_FIRST),
     })
+    this.#guards = new GuardAccount(show.rig, machine.clock.now())
     this.#graph = this.#makeGraph(place)
     this.#clock.begin(place.song, this.#graph.now)
   }
@@ -168,6 +174,7 @@ export class Session {
       every(timers, LAMPS_EVERY, () => this.#tellHowTimeGoes()),
       every(timers, PLAYERS_EVERY, () => this.#tellPlayers()),
       every(timers, FIGURES_EVERY, () => this.#tellFigures()),
+      every(timers, GUARDS_EVERY, () => this.#tellGuards()),
     ]
   }
 
@@ -390,6 +397,8 @@ export class Session {
       const { place, coming } = this.#graph
       if (coming) this.#songWords.push(NOTHING_COMES)
       this.#graph.dispose()
+      this.#guards = new GuardAccount(this.#show.rig, this.#machine.clock.now())
+      this.#areGuardsNew = true
       this.#graph = this.#makeGraph(place)
       this.#clock.begin(place.song, this.#graph.now)
       this.#graph.advance(this.#machine.clock.now())
@@ -398,6 +407,7 @@ export class Session {
       if (this.#isFinding) this.#finding(null, 'all dark')
     }
     this.#tellSongs()
+    if (this.#areGuardsNew) this.#tellGuards()
     this.#waitForDue()
   }
 
@@ -445,6 +455,12 @@ export class Session {
   #watch(event: TapEvent): void {
     // Diagnostics of all kinds go to the monitor where they leave the engine.
     if (this.#monitor?.isOn && event.kind !== 'diagnostic') this.#monitor.note(event)
+    this.#act(event)
+    // Lamps first.
+    this.#guards.watch(event)
+  }
+
+  #act(event: TapEvent): void {
     switch (event.kind) {
       case 'frame':
         return this.#frame(event.changes)
@@ -482,6 +498,7 @@ export class Session {
         return this.#clock.retime(event, event.at)
       case 'song':
         this.#steps.begin(this.#show, event.place.song)
+        this.#areGuardsNew = true
         this.#account.count('switches')
         this.#clock.begin(event.place.song, event.at)
         this.#songWords.push({ v: CONTRACT_VERSION, type: 'song', ...event.place })
@@ -550,6 +567,16 @@ export class Session {
     const players = this.#activities.news()
     if (players)
       this.#teller.say({ v: CONTRACT_VERSION, type: 'players', at: this.#machine.clock.now(), players })
+  }
+
+  /** What is due and has not been done is not told of yet. */
+  #tellGuards(): void {
+    this.#areGuardsNew = false
+    const { now, nextDue, song: playing } = this.#graph
+    const song = this.#show.songs.find(({ id }) => id === playing)
+    const word =
+      song && this.#guards.news(Math.max(now, Math.min(this.#machine.clock.now(), nextDue)), this.#show, song)
+    if (word) this.#teller.say(word)
   }
 
   #tellFigures(): void {

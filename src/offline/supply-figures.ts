@@ -2,17 +2,27 @@ import type { LampChange } from '../domain/lamp-state.ts'
 import { lampAmps } from '../domain/rig.ts'
 import type { Rig } from '../domain/rig.ts'
 import type { Amps, Micros } from '../domain/units.ts'
-import { rounded } from './rounded.ts'
+import { rounded } from '../domain/rounded.ts'
 
 export interface SupplyFigure {
   readonly peakAmps: Amps
   readonly meanAmps: Amps
 }
 
+export interface SupplyNow extends SupplyFigure {
+  /** Of the lamps lit now. */
+  readonly amps: Amps
+}
+
 export interface SupplyFigures {
+  /** Moments in order of time. */
   frame(at: Micros, changes: readonly LampChange[]): void
-  /** Figures by supply id, to the microampere; the mean is over 0..endAt. */
+  /** How it stands, by supply id, to the microampere; the mean is since the beginning. */
+  now(at: Micros): Readonly<Record<string, SupplyNow>>
+  /** Figures by supply id, to the microampere; the mean is from the beginning to `endAt`. */
   finish(endAt: Micros): Readonly<Record<string, SupplyFigure>>
+  /** Peak and mean begin there; lamps stay lit. Where it is never called they begin at 0. */
+  renew(at: Micros): void
 }
 
 interface Draw {
@@ -39,6 +49,17 @@ export function createSupplyFigures(rig: Rig): SupplyFigures {
     return { draw: draws.get(supply.id)!, amps: lampAmps(lamp, supply), on: false, mean: 0 }
   })
 
+  let begunAt: Micros = 0
+
+  function figure(id: string, draw: Draw, at: Micros): SupplyFigure {
+    settle(draw, at)
+    const meanAmps = at > begunAt ? draw.charge / (at - begunAt) : 0
+    return {
+      peakAmps: rounded(draw.peak, 6, `${id}: peakAmps`),
+      meanAmps: rounded(meanAmps, 6, `${id}: meanAmps`),
+    }
+  }
+
   return {
     frame(at, changes) {
       for (const { index, state } of changes) {
@@ -59,17 +80,21 @@ export function createSupplyFigures(rig: Rig): SupplyFigures {
         }
       }
     },
-    finish(endAt) {
-      const figures: Record<string, SupplyFigure> = {}
-      for (const [id, draw] of draws) {
-        settle(draw, endAt)
-        const meanAmps = endAt > 0 ? draw.charge / endAt : 0
-        figures[id] = {
-          peakAmps: rounded(draw.peak, 6, `${id}: peakAmps`),
-          meanAmps: rounded(meanAmps, 6, `${id}: meanAmps`),
-        }
+    now(at) {
+      const all = [...draws].map(([id, draw]): [string, SupplyNow] => {
+        const amps = rounded(draw.peakNow, 6, `${id}: amps`)
+        return [id, { amps, ...figure(id, draw, at) }]
+      })
+      return Object.fromEntries(all)
+    },
+    finish: (endAt) => Object.fromEntries([...draws].map(([id, draw]) => [id, figure(id, draw, endAt)])),
+    renew(at) {
+      begunAt = at
+      for (const draw of draws.values()) {
+        settle(draw, at)
+        draw.peak = 0
+        draw.charge = 0
       }
-      return figures
     },
   }
 }

@@ -19,6 +19,7 @@ export class EngineWords {
   #tuned: Word<'tuned'> | undefined
   #players: Word<'players'> | undefined
   #figures: Word<'figures'> | undefined
+  #guards: Word<'guards'> | undefined
   #finding: Word<'finding'> | undefined
   #diagnostics: Word<'diagnostic'>[] = []
 
@@ -70,6 +71,9 @@ export class EngineWords {
       case 'figures':
         this.#figures = message
         return
+      case 'guards':
+        this.#guards = message
+        return
       case 'finding':
         this.#finding = message.lamp === null ? undefined : message
         return
@@ -105,6 +109,7 @@ export class EngineWords {
       this.#tuned,
       this.#players,
       this.#figures,
+      this.#guards,
       this.#finding,
       ...this.#diagnostics,
     ].filter((message) => message !== undefined)
@@ -122,6 +127,7 @@ export class EngineWords {
     this.#tuned = undefined
     this.#players = undefined
     this.#figures = undefined
+    this.#guards = undefined
     this.#finding = undefined
   }
 }

@@ -3,7 +3,7 @@ import type { Channel } from '../channel.ts'
 import type { SupervisorTimers } from '../supervisor.ts'
 import type { Entry } from './entry.ts'
 
-type Droppable = Extract<FromHost, { type: 'lamps' | 'steps' | 'players' | 'figures' | 'monitor' }>
+type Droppable = Extract<FromHost, { type: 'lamps' | 'steps' | 'players' | 'figures' | 'guards' | 'monitor' }>
 
 /** Bytes that wait for a screen; above, it is told the newest of what changes all the time, and no more. */
 const MOST_BACKLOG = 256_000
@@ -82,6 +82,7 @@ function isDroppable(message: FromHost): message is Droppable {
     case 'steps':
     case 'players':
     case 'figures':
+    case 'guards':
     case 'monitor':
       return true
     default:

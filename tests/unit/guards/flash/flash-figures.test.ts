@@ -1,14 +1,20 @@
 import { describe, expect, it } from 'vitest'
-import type { LampChange } from '../../../src/domain/lamp-state.ts'
-import { createFlashFigures } from '../../../src/offline/flash-figures.ts'
-import { dark, lit } from '../../support/lamp-changes.ts'
+import type { LampChange } from '../../../../src/domain/lamp-state.ts'
+import { createFlashFigures } from '../../../../src/guards/flash/flash-figures.ts'
+import type { FlashFigure } from '../../../../src/guards/flash/flash-figures.ts'
+import { dark, lit, PLANTS } from '../../../support/lamp-changes.ts'
 
 type Moment = readonly [ms: number, ...changes: LampChange[]]
 
-function figures(endMs: number, ...moments: readonly Moment[]): unknown {
-  const flash = createFlashFigures(4)
+function whole(endMs: number, ...moments: readonly Moment[]): FlashFigure {
+  const flash = createFlashFigures(PLANTS.slice(0, 4))
   for (const [ms, ...changes] of moments) flash.frame(ms * 1000, changes)
   return flash.finish(endMs * 1000)
+}
+
+function figures(endMs: number, ...moments: readonly Moment[]): unknown {
+  const { perSecondMax, bandSeconds } = whole(endMs, ...moments)
+  return { perSecondMax, bandSeconds }
 }
 
 /** On and off again `times` times, every `everyMs`, half the time lit. */
@@ -126,5 +132,96 @@ describe('time in the band', () => {
 
   it('goes on while the lamp stays lit at the end', () => {
     expect(figures(2500, [500, lit(0, 10)])).toMatchObject({ bandSeconds: 2 })
+  })
+})
+
+describe('a lamp that glows between notes', () => {
+  const glow = (lamp: number): LampChange => lit(lamp, 25_000, 0.5, { glow: true, note: 0, strike: false })
+
+  it('is steady light: notes gated ten times a second are no flash, and no onset but the first', () => {
+    const moments = Array.from({ length: 20 }, (_, time): Moment[] => [
+      [time * 100, lit(0, 440)],
+      [time * 100 + 50, glow(0)],
+    ]).flat()
+    const { lamps, ...field } = whole(5000, ...moments, [4000, dark(0)])
+    expect(field).toEqual({
+      perSecondMax: 1,
+      bandSeconds: 0,
+      fieldPerSecondMax: 1,
+      under60Seconds: 0,
+      litShareMax: 0.25,
+      flashShareMax: 0.25,
+    })
+    // Twelve steps to the octave from 440 Hz: 25 kHz is nearest to 70 above, 25,087.7 Hz.
+    expect(lamps['fern']).toMatchObject({
+      litSeconds: 4,
+      rates: [
+        { hz: 25_087.7079, seconds: 3 },
+        { hz: 440, seconds: 1 },
+      ],
+    })
+  })
+
+  it('flashes while it sounds a slow note: its light goes out within it', () => {
+    const { lamps } = whole(3000, [0, glow(0)], [500, lit(0, 10)], [1500, glow(0)])
+    // Lit from 0 on, on from 500 to 550, 600 to 650 ...: ten falls, the last at 1450.
+    expect(lamps['fern']).toMatchObject({
+      perSecondMax: 10,
+      bandSeconds: 1,
+      under60Seconds: 1,
+      litSeconds: 3,
+    })
+  })
+
+  it('goes on to the flash of a pulse without an onset', () => {
+    const flash = (ms: number, count: number): Moment => [ms, lit(0, 440, 0.5, { flash: count })]
+    // The flash that met light is no onset: of the three that follow the second and the third are 0.2 s apart.
+    const flashes = [flash(1000, 1), flash(1200, 2), flash(1400, 3)]
+    expect(figures(3000, [0, glow(0)], ...flashes, [1800, glow(0)])).toEqual({
+      perSecondMax: 0,
+      bandSeconds: 0.2,
+    })
+  })
+})
+
+describe('what may be asked while it goes on', () => {
+  it('is the second that ends now, half-open, and lit lamps as they are', () => {
+    const flash = createFlashFigures(PLANTS.slice(0, 4))
+    // Falls at 125, 375, 625 and 875 ms.
+    for (const [ms, ...changes] of gated(0, 440, 250, 4)) flash.frame(ms * 1000, changes)
+    flash.frame(1_050_000, [lit(1, 440), lit(2, 440)])
+    expect(flash.now(1_124_999)).toMatchObject({ lastSecond: 4, litShare: 0.5 })
+    expect(flash.now(1_125_000)).toMatchObject({ lastSecond: 3, perSecondMax: 4 })
+    expect(flash.now(1_875_000)).toMatchObject({ lastSecond: 0, litShare: 0.5, litShareMax: 0.5 })
+    expect(() => flash.frame(1_874_999, [])).toThrow('a moment at 1874999 us comes after one at 1875000 us')
+  })
+
+  it('has the pulses of a note that only goes on', () => {
+    const flash = createFlashFigures(PLANTS.slice(0, 4))
+    flash.frame(0, [lit(0, 20)])
+    // Falls at 25 ms and every 50 ms from there.
+    expect(flash.now(1_000_000)).toMatchObject({ lastSecond: 20, bandSeconds: 1 })
+    expect(flash.now(3_600_000_000)).toMatchObject({ lastSecond: 20, perSecondMax: 20, bandSeconds: 3600 })
+  })
+})
+
+describe('a song that begins', () => {
+  it('begins the count anew with the lamps as they are', () => {
+    const flash = createFlashFigures(PLANTS.slice(0, 4))
+    for (const [ms, ...changes] of gated(0, 440, 100, 20)) flash.frame(ms * 1000, changes)
+    flash.frame(2_000_000, [lit(1, 20), lit(2, 440)])
+    flash.renew(3_000_000)
+    expect(flash.finish(3_000_000)).toMatchObject({ perSecondMax: 0, bandSeconds: 0, litShareMax: 0 })
+    flash.frame(3_500_000, [dark(2)])
+    // Moss is at 20 Hz from the beginning on, half of it lit: its first fall is at 3.025 s.
+    const { lamps, ...field } = flash.finish(4_000_000)
+    expect(field).toMatchObject({ perSecondMax: 20, bandSeconds: 1, litShareMax: 0.5 })
+    expect(lamps['moss']).toMatchObject({ perSecondMax: 20, litSeconds: 1, bandSeconds: 1 })
+    expect(lamps['reed']).toMatchObject({
+      perSecondMax: 1,
+      litSeconds: 0.5,
+      rates: [{ hz: 440, seconds: 0.5 }],
+    })
+    expect(lamps['fern']).toMatchObject({ perSecondMax: 0, litSeconds: 0, rates: [] })
   })
 })
