@@ -1,5 +1,3 @@
-import type { Show } from './show.ts'
-import type { Song } from './song.ts'
 import type { Hz, Seconds } from './units.ts'
 
 /**
@@ -26,7 +24,10 @@ export const SEEN_STEADY_HZ: Hz = 60
 export const FLASHES_ALLOWED = 3
 
 /** The song's own, else the show's. */
-export function flashGuardOf({ guards }: Pick<Show, 'guards'>, song: Pick<Song, 'flash'>): FlashGuard {
+export function flashGuardOf(
+  { guards }: { readonly guards: { readonly flash: FlashGuard } },
+  song: { readonly flash?: FlashGuard | undefined },
+): FlashGuard {
   return song.flash ?? guards.flash
 }
 

@@ -1,7 +1,7 @@
 import type { LampChange } from '../domain/lamp-state.ts'
 import { MICROS_PER_SECOND } from '../domain/units.ts'
 import type { Micros } from '../domain/units.ts'
-import { rounded } from './rounded.ts'
+import { rounded } from '../domain/rounded.ts'
 
 /**
  * One line of `lamps.jsonl`, without its line end: what a lamp does from `at` on. `t` in seconds, to the microsecond;

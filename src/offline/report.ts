@@ -2,9 +2,9 @@ import type { LampChange } from '../domain/lamp-state.ts'
 import type { Rig } from '../domain/rig.ts'
 import type { Cents, Micros, Seconds } from '../domain/units.ts'
 import { MICROS_PER_SECOND } from '../domain/units.ts'
-import { createFlashFigures } from './flash-figures.ts'
-import type { FlashFigure } from './flash-figures.ts'
-import { rounded } from './rounded.ts'
+import { createFlashFigures } from '../guards/flash/flash-figures.ts'
+import type { FlashFigure } from '../guards/flash/flash-figures.ts'
+import { rounded } from '../domain/rounded.ts'
 import { createSupplyFigures } from './supply-figures.ts'
 import type { SupplyFigure } from './supply-figures.ts'
 import { createWarnings } from './warnings.ts'
@@ -76,7 +76,7 @@ export function createReport(rig: Rig): ReportBuilder {
     glowed: 0,
   }
   const supplies = createSupplyFigures(rig)
-  const flash = createFlashFigures(rig.lamps.length)
+  const flash = createFlashFigures(rig.lamps.map(({ id }) => id))
   const warnings = createWarnings()
   let changed = 0
   let worstCents: Cents = 0

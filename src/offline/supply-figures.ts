@@ -2,7 +2,7 @@ import type { LampChange } from '../domain/lamp-state.ts'
 import { lampAmps } from '../domain/rig.ts'
 import type { Rig } from '../domain/rig.ts'
 import type { Amps, Micros } from '../domain/units.ts'
-import { rounded } from './rounded.ts'
+import { rounded } from '../domain/rounded.ts'
 
 export interface SupplyFigure {
   readonly peakAmps: Amps

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { createFlashFigures } from '../../src/offline/flash-figures.ts'
+import { createFlashFigures } from '../../src/guards/flash/flash-figures.ts'
 import { GraphRun } from '../support/graph-run.ts'
 import type { ScriptStep } from '../support/lamp-box-script.ts'
 import { AWAKE, runLampBox } from '../support/lamp-box-script.ts'
@@ -54,7 +54,7 @@ test.each([
     graph.tellTime({ kind: 'tempo', tempo: 75 }, end / 2)
     graph.play('keys', Uint8Array.of(0x80, 60, 0), end - 200_000)
     graph.advance(end)
-    const figures = createFlashFigures(GLASSHOUSE_LAMPS.length)
+    const figures = createFlashFigures(GLASSHOUSE_LAMPS)
     for (const { at, changes } of run.of('frame')) figures.frame(at, changes)
     const counted = figures.finish(end)
     const frames = run.of('bytes').map(({ at, bytes }): ScriptStep => ({

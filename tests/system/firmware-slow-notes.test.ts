@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { createFlashFigures } from '../../src/offline/flash-figures.ts'
+import { createFlashFigures } from '../../src/guards/flash/flash-figures.ts'
 import { GraphRun } from '../support/graph-run.ts'
 import type { ScriptStep } from '../support/lamp-box-script.ts'
 import { AWAKE, runLampBox } from '../support/lamp-box-script.ts'
@@ -30,7 +30,7 @@ function played(part: RawShow, play: (run: GraphRun) => void) {
   const end = 2 * SECOND
   play(run)
   run.graph.advance(end)
-  const figures = createFlashFigures(show.rig.lamps.length)
+  const figures = createFlashFigures(show.rig.lamps.map(({ id }) => id))
   for (const { at, changes } of run.of('frame')) figures.frame(at, changes)
   const cycle = (at: number) => AWAKE + at * CYCLES_A_MICRO
   const frames = run.of('bytes').map(({ at, bytes }): ScriptStep => ({ at: cycle(at), send: bytes }))

@@ -1,5 +1,5 @@
 import { CONCERN_BAND, isOfConcern } from '../../domain/pulse-rate.ts'
-import { SEEN_STEADY_HZ } from '../flash-figures.ts'
+import { SEEN_STEADY_HZ } from '../../domain/flash-guard.ts'
 import type { CheckFinding } from './finding.ts'
 import { keySpans } from './key-spans.ts'
 import { counted, figure, lampsNamed, listed } from './listed.ts'

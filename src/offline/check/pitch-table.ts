@@ -5,7 +5,7 @@ import type { Cents, Hz, Key } from '../../domain/units.ts'
 import { foldIntoRange } from '../../tuning/fold.ts'
 import { quantise } from '../../tuning/quantise.ts'
 import { keyToHz } from '../../tuning/tuning.ts'
-import { SEEN_STEADY_HZ } from '../flash-figures.ts'
+import { SEEN_STEADY_HZ } from '../../domain/flash-guard.ts'
 import type { Reach } from './strategy-reach.ts'
 
 /** What becomes of one key on one lamp; `no-key`, `no-octave` and `no-rate`: refused by the tuning, by the lamp's range, or by its output. */

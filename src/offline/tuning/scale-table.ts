@@ -6,7 +6,7 @@ import { scaleKeyCents, scaleKeyToHz } from '../../tuning/scale.ts'
 import { quantise } from '../../tuning/quantise.ts'
 import { keyName, keySpans } from '../check/key-spans.ts'
 import { counted, figure } from '../check/listed.ts'
-import { rounded } from '../rounded.ts'
+import { rounded } from '../../domain/rounded.ts'
 import { signed, textTable } from './text-table.ts'
 
 /** What an output that is as most are makes of a pitch. */

@@ -1,6 +1,6 @@
 import { Midi } from 'tonal'
 import type { ChordTone } from '../chord.ts'
-import { rounded } from '../rounded.ts'
+import { rounded } from '../../domain/rounded.ts'
 import type { PartTuning } from './part-tuning.ts'
 import { farthestOf } from './part-tuning.ts'
 

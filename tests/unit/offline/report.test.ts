@@ -17,7 +17,9 @@ describe('the report', () => {
     report.warn('Fern is asked for 5 Hz')
     expect(JSON.stringify(report.finish(1_500_000))).toBe(
       '{"seconds":1.5,"notesIn":3,"unplaced":1,"steals":1,"switches":0,"changes":4,"worstCents":0.6123,' +
-        '"supplies":{"bench":{"peakAmps":3,"meanAmps":0.5}},"flash":{"perSecondMax":1,"bandSeconds":0},' +
+        '"supplies":{"bench":{"peakAmps":3,"meanAmps":0.5}},"flash":{"perSecondMax":1,"bandSeconds":0,"fieldPerSecondMax":1,"under60Seconds":0,"litShareMax":1,"flashShareMax":1,"lamps":{' +
+        '"fern":{"perSecondMax":1,"bandSeconds":0,"under60Seconds":0,"litSeconds":1,"rates":[{"hz":440,"seconds":1}]},' +
+        '"moss":{"perSecondMax":1,"bandSeconds":0,"under60Seconds":0,"litSeconds":0.5,"rates":[{"hz":220,"seconds":0.5}]}}},' +
         '"guards":{"refused":2,"stolen":0,"heldDown":0,"folded":0,"tied":0,"glowed":0},"warnings":["Fern is asked for 5 Hz (2 times)","Moss is never used"]}',
     )
   })

@@ -35,7 +35,7 @@ describe('the picture of lamps over time', () => {
         '10.0 s, 4 notes in, 0 without a lamp, 0 stolen, 9 lamp changes',
         'tuning: at most 0.00 cents off',
         'supply bench: peak 2.00 A, mean 0.54 A',
-        'flashes: at most 2 in a second, 0.0 s between 3 and 30 Hz',
+        'flashes: at most 2 in a second, 0.0 s between 3 and 30 Hz, 0.0 s under 60 Hz; at most 67 % of the lamps lit at once',
         'refused by the guards: 0',
         'warning: Reed is never used',
       ].join('\n'),

@@ -1,14 +1,20 @@
 import { describe, expect, it } from 'vitest'
-import type { LampChange } from '../../../src/domain/lamp-state.ts'
-import { createFlashFigures } from '../../../src/offline/flash-figures.ts'
-import { dark, lit } from '../../support/lamp-changes.ts'
+import type { LampChange } from '../../../../src/domain/lamp-state.ts'
+import { createFlashFigures } from '../../../../src/guards/flash/flash-figures.ts'
+import type { FlashFigure } from '../../../../src/guards/flash/flash-figures.ts'
+import { dark, lit, PLANTS } from '../../../support/lamp-changes.ts'
 
 type Moment = readonly [ms: number, ...changes: LampChange[]]
 
-function figures(endMs: number, ...moments: readonly Moment[]): unknown {
-  const flash = createFlashFigures(4)
+function whole(endMs: number, ...moments: readonly Moment[]): FlashFigure {
+  const flash = createFlashFigures(PLANTS.slice(0, 4))
   for (const [ms, ...changes] of moments) flash.frame(ms * 1000, changes)
   return flash.finish(endMs * 1000)
+}
+
+function figures(endMs: number, ...moments: readonly Moment[]): unknown {
+  const { perSecondMax, bandSeconds } = whole(endMs, ...moments)
+  return { perSecondMax, bandSeconds }
 }
 
 /** On and off again `times` times, every `everyMs`, half the time lit. */

@@ -1,4 +1,4 @@
-import type { Micros } from '../domain/units.ts'
+import type { Micros } from '../../domain/units.ts'
 
 /** Counts events in a window that ends at the newest one: times in (newest - window, newest]. */
 export interface SlidingCount {
@@ -6,6 +6,10 @@ export interface SlidingCount {
   readonly max: number
   /** Times never go back. */
   add(at: Micros): void
+  /** Events in (at - window, at], `at` not before the newest. */
+  upTo(at: Micros): number
+  /** None so far. */
+  clear(): void
 }
 
 /** Keeps only the times still in the window; each is put in and taken out once. */
@@ -13,18 +17,32 @@ export function createSlidingCount(window: Micros): SlidingCount {
   let times: Micros[] = []
   let first = 0
   let max = 0
+
+  function forget(until: Micros): void {
+    while (first < times.length && times[first]! <= until) first++
+    if (first > 64 && first * 2 > times.length) {
+      times = times.slice(first)
+      first = 0
+    }
+  }
+
   return {
     get max() {
       return max
     },
     add(at) {
       times.push(at)
-      while (times[first]! <= at - window) first++
+      forget(at - window)
       max = Math.max(max, times.length - first)
-      if (first > 64 && first * 2 > times.length) {
-        times = times.slice(first)
-        first = 0
-      }
+    },
+    upTo(at) {
+      forget(at - window)
+      return times.length - first
+    },
+    clear() {
+      times = []
+      first = 0
+      max = 0
     },
   }
 }

@@ -1,7 +1,7 @@
-import type { LampIndex } from '../domain/ids.ts'
-import type { LampState, Lit } from '../domain/lamp-state.ts'
-import { DARK } from '../domain/lamp-state.ts'
-import type { Duty, Hz } from '../domain/units.ts'
+import type { LampIndex } from '../../domain/ids.ts'
+import type { LampState, Lit } from '../../domain/lamp-state.ts'
+import { DARK } from '../../domain/lamp-state.ts'
+import type { Duty, Hz } from '../../domain/units.ts'
 
 /** Tells of each lamp, change by change, whether it begins a flash there, whatever it was in. */
 export interface FlashStarts {

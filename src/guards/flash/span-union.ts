@@ -1,4 +1,4 @@
-import type { Micros } from '../domain/units.ts'
+import type { Micros } from '../../domain/units.ts'
 
 /** Adds up time covered by any of many spans, counting no moment twice. */
 export interface SpanUnion {

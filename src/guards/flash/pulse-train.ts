@@ -1,4 +1,4 @@
-import type { Duty } from '../domain/units.ts'
+import type { Duty } from '../../domain/units.ts'
 
 /**
  * One lamp's light over time: on for `duty` of each period, off for the rest. Times are in one unit of the

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { darkTrain, lightTrain, passEdge } from '../../../src/offline/pulse-train.ts'
+import { darkTrain, lightTrain, passEdge } from '../../../../src/guards/flash/pulse-train.ts'
 
 describe('a pulse train', () => {
   it('has its edges at whole periods and a duty later, to the last bit after a million', () => {
