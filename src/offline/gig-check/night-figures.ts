@@ -22,7 +22,7 @@ export interface MostFigures {
   readonly lampPerSecond: Of<number> & { readonly lamp?: LampId | undefined }
   readonly bandSeconds: Of<Seconds>
   readonly under60Seconds: Of<Seconds>
-  /** Of the rig's lamps lit at one time; of those that flash within one second; 0 to 1. */
+  /** Of the rig's lamps lit at one time; of those that go on and off in one flash of the field; 0 to 1. */
   readonly litShare: Of<number>
   readonly flashShare: Of<number>
   readonly peakAmps: ReadonlyMap<SupplyId, Of<Amps>>

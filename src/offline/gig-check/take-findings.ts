@@ -95,7 +95,7 @@ function flashes({ report: { flash, seconds } }: CountedTake): Told[] {
       ? [
           [
             'warning',
-            `up to ${percent(flash.flashShareMax)} of the lamps flash within one second. ${SHARE_RULE}.`,
+            `up to ${percent(flash.flashShareMax)} of the lamps go on and off in one flash of the field. ${SHARE_RULE}.`,
           ] as const,
         ]
       : []),
@@ -103,7 +103,7 @@ function flashes({ report: { flash, seconds } }: CountedTake): Told[] {
       ? [
           [
             'note',
-            `for ${figure(flash.under60Seconds, 3)} of ${figure(seconds, 3)} s a lamp flashes ${SEEN_WORDS}`,
+            `for ${figure(flash.under60Seconds, 3)} of ${figure(seconds, 3)} s a lamp flashes, or is struck again and again, ${SEEN_WORDS}.`,
           ] as const,
         ]
       : []),

@@ -1,7 +1,7 @@
 import type { Show } from '../../domain/show.ts'
 import { counted, figure, lampsNamed, listed } from '../check/listed.ts'
 import { BAND_WORDS, FLASH_RULE, SEEN_WORDS, SHARE_RULE } from '../gig-check/flash-rule.ts'
-import type { MostFigures, NightFigures, Of } from '../gig-check/night-figures.ts'
+import type { NightFigures, Of } from '../gig-check/night-figures.ts'
 import { guardsApart, showGuardWords } from '../sheet/guard-words.ts'
 import { songsReached } from '../songs-reached.ts'
 import type { Notice } from './notice.ts'
@@ -52,7 +52,7 @@ function flashLines({ most, takes, counted: songs, uncounted }: NightFigures): s
     `Counted from ${counted(takes, 'take')} of ${counted(songs.length, 'song')}, the most of each:`,
     `Flashes in any one second, of the field: ${inSong(most.fieldPerSecond, String)}; of one lamp: ${inSong(most.lampPerSecond, String)}. ${FLASH_RULE}.`,
     `Time with a lamp flashing at ${BAND_WORDS}: ${inSong(most.bandSeconds, seconds)}; ${SEEN_WORDS}: ${inSong(most.under60Seconds, seconds)}.`,
-    `Lamps lit at one time: ${inSong(most.litShare, percent)}; lamps that flash within one second: ${inSong(most.flashShare, percent)}. ${SHARE_RULE}.`,
+    `Lamps lit at one time: ${inSong(most.litShare, percent)}; lamps that go on and off in one flash of the field: ${inSong(most.flashShare, percent)}. ${SHARE_RULE}.`,
     ...rest,
   ]
 }
