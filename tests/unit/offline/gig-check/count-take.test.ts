@@ -75,8 +75,7 @@ test('never throws, whatever is wrong with the bytes', () => {
       const bytes = whole.slice(0, cut)
       for (const [place, value] of at) if (place < cut) bytes[place] = value
       const result = counted(HOUSE, 'tide', 'a.mid', bytes)
-      if (!result.ok) expect(result.why.length).toBeGreaterThan(10)
-      else expect(result.report.notesIn).toBeGreaterThan(0)
+      expect(result.ok ? result.report.notesIn : result.why.length).toBeGreaterThan(0)
     }),
     100,
   )
