@@ -24,7 +24,7 @@ export function audienceNotice(show: Show, night: NightFigures): Notice {
         ],
       },
       {
-        heading: 'And',
+        heading: 'Sound and lamps',
         lines: [
           'The sound can be loud and come without warning. Protect your hearing.',
           'The lamps are bright and get hot: do not look into them from close by, and do not touch them.',

@@ -3,7 +3,9 @@ import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { EVERY_CAUTION } from '../../../src/domain/cautions.ts'
 import { cautionFindings } from '../../../src/offline/check/caution.ts'
+import { gigCheck } from '../../../src/offline/gig-check/gig-check.ts'
 import { songSheet } from '../../../src/offline/song-sheet.ts'
+import { venuePage } from '../../../src/offline/venue/venue-page.ts'
 import { demoShow } from '../../support/demo.ts'
 import { HostRun } from '../../support/host-run.ts'
 import { pageWords } from '../../support/page-words.ts'
@@ -35,6 +37,10 @@ function readmeBox(): string {
 const PLACES: readonly (readonly [string, () => string])[] = [
   ['the box on top of the README', readmeBox],
   ['the printed sheet', () => pageWords(songSheet(demoShow()))],
+  [
+    'the page for the venue',
+    () => pageWords(venuePage(demoShow(), gigCheck(demoShow(), []), { date: '2031-02-28' })),
+  ],
   ['the end of the checks', () => cautionFindings()[0]?.message ?? ''],
   [
     'what a screen gets to show before anything is lit',
