@@ -4,7 +4,9 @@ import type { OpenArguments } from './open-in-browser.ts'
 import type { PlayArguments } from './play-command.ts'
 import type { RenderArguments } from './render-command.ts'
 import type { SheetArguments } from './sheet-command.ts'
+import type { TakeArguments } from './count-takes.ts'
 import type { TuningArguments } from './tuning-command.ts'
+import type { VenueArguments } from './venue-command.ts'
 
 /** Each command is loaded when it is asked for: who opens the screens does not wait for what renders. */
 function createProgram(): Command {
@@ -70,11 +72,27 @@ function createProgram(): Command {
     })
   program
     .command('check')
-    .description('say everything that would go wrong on stage')
+    .description('say everything that would go wrong on stage, and what is counted in the takes of its songs')
     .argument('<show>', 'a show file')
-    .action(async (show: string) => {
+    .addOption(takeOption())
+    .addOption(songOfTakeOption())
+    .action(async (show: string, given: TakeArguments) => {
       const { checkCommand } = await import('./check-command.ts')
-      checkCommand(show)
+      await checkCommand(show, given)
+    })
+  program
+    .command('venue')
+    .description(
+      'write what a venue is told: figures of the show and of its takes, notices, cautions, who darkens; as a page to be printed',
+    )
+    .argument('<show>', 'a show file')
+    .requiredOption('--out <file>', 'the HTML file to write')
+    .option('--date <date>', 'the day on the page, as 2031-02-28; left out: today', calendarDate)
+    .addOption(takeOption())
+    .addOption(songOfTakeOption())
+    .action(async (show: string, given: VenueArguments) => {
+      const { venueCommand } = await import('./venue-command.ts')
+      await venueCommand(show, given)
     })
   program
     .command('sheet')
@@ -109,6 +127,26 @@ function chordKeys(text: string): number[] {
   if (keys.some((key) => key < 0 || key > 127))
     throw new InvalidArgumentError('keys are numbers from 0 to 127 with commas between, such as 60,64,67')
   return keys
+}
+
+function takeOption(): Option {
+  return new Option(
+    '--take <file>',
+    'a Standard MIDI File to count besides those that the show names; may be repeated',
+  )
+    .argParser(collect)
+    .default([], 'none')
+}
+
+function songOfTakeOption(): Option {
+  return new Option('--song <id>', 'the song that --take is of; the first of the set list where left out')
+}
+
+function calendarDate(text: string): string {
+  const date = new Date(`${text}T00:00:00Z`)
+  if (!/^\d{4}-\d\d-\d\d$/.test(text) || Number.isNaN(date.getTime()) || !date.toISOString().startsWith(text))
+    throw new InvalidArgumentError('a date is year-month-day, such as 2031-02-28')
+  return text
 }
 
 function rigOption(): Option {

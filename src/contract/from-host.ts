@@ -51,6 +51,51 @@ const fault = z.strictObject({
   message: z.string(),
 })
 
+const finding = z.strictObject({
+  gravity: z.enum(['fault', 'warning', 'note']),
+  where: z.string(),
+  message: z.string(),
+  /** Where in the show to mend it; absent: nowhere in particular. */
+  path: way.optional(),
+})
+
+/** Of a report of one take, what a screen shows. */
+const takeFigures = z.strictObject({
+  seconds: z.number(),
+  /** The most flashes in any one second: of the field; of one lamp, and which (null: none flashes). */
+  fieldPerSecondMax: z.number(),
+  lampPerSecondMax: z.number(),
+  lamp: z.string().nullable(),
+  /** Time with a lamp flashing at 3 to 30 Hz, at under 60 Hz. */
+  bandSeconds: z.number(),
+  under60Seconds: z.number(),
+  /** 0 to 1, of all lamps: lit at one time; on and off in one flash of the field. */
+  litShareMax: z.number(),
+  flashShareMax: z.number(),
+  notesIn: z.int(),
+  /** Notes that never lit a lamp, without those meant to. */
+  unlit: z.int(),
+  worstCents: z.number(),
+  supplies: z.array(
+    z.strictObject({
+      supply: z.string(),
+      peakAmps: z.number(),
+      meanAmps: z.number(),
+      /** maxAmps x usable. */
+      limitAmps: z.number(),
+    }),
+  ),
+  /** How often guards acted. */
+  guards: z.strictObject({
+    refused: z.int(),
+    stolen: z.int(),
+    heldDown: z.int(),
+    folded: z.int(),
+    tied: z.int(),
+    glowed: z.int(),
+  }),
+})
+
 /** What the host says: everything the engine says, and its own. */
 export const fromHost = z.discriminatedUnion('type', [
   ...fromEngine.options,
@@ -158,16 +203,36 @@ export const fromHost = z.discriminatedUnion('type', [
     type: z.literal('checks'),
     revision: z.int(),
     /** Gravest first. */
-    findings: z.array(
+    findings: z.array(finding),
+  }),
+  /** What was counted in takes, or how far that is. */
+  z.strictObject({
+    v,
+    type: z.literal('take-checks'),
+    revision: z.int(),
+    /** Takes done and to be done; null: all are, and the rest is whole. */
+    counting: z.strictObject({ done: z.int(), of: z.int() }).nullable(),
+    /** Worst first; empty until all are counted. */
+    songs: z.array(
       z.strictObject({
-        gravity: z.enum(['fault', 'warning', 'note']),
-        where: z.string(),
-        message: z.string(),
-        /** Where in the show to mend it; absent: nowhere in particular. */
-        path: way.optional(),
+        song: z.string(),
+        takes: z.array(
+          z.strictObject({
+            /** A path from the show's folder, as the show has it. */
+            take: z.string(),
+            /** Null: it could not be counted. */
+            figures: takeFigures.nullable(),
+          }),
+        ),
+        /** Of its takes, worst first. */
+        findings: z.array(finding),
       }),
     ),
+    /** Texts to be copied; null until all are counted. */
+    notices: z.strictObject({ audience: z.string(), venue: z.string() }).nullable(),
   }),
+  /** A whole HTML page for the venue, to be printed. */
+  z.strictObject({ v, type: z.literal('venue'), name: z.string(), html: z.string() }),
   /** For the host's own screens: where other devices find it, and the code that lets the next one in. */
   z.strictObject({
     v,
@@ -185,4 +250,5 @@ export const fromHost = z.discriminatedUnion('type', [
 export type FromHost = z.output<typeof fromHost>
 export type StrategyForm = z.output<typeof strategy>
 export type ScaleWord = z.output<typeof scale>
+export type TakeFiguresWord = z.output<typeof takeFigures>
 export type PitchRow = z.output<typeof pitchRow>

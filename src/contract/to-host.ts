@@ -122,6 +122,10 @@ export const toHost = z.discriminatedUnion('type', [
   z.strictObject({ v, type: z.literal('write-scale'), tuning: z.string() }),
   /** Answered by `checks`. */
   z.strictObject({ v, type: z.literal('ask-checks') }),
+  /** The takes of the show's songs, played through and counted. Answered by `take-checks`, several times; not to the end where the show changes meanwhile. */
+  z.strictObject({ v, type: z.literal('ask-take-checks') }),
+  /** The page for the venue, with what is counted in takes. `date`: what stands on it; left out: today. Answered by `venue`. */
+  z.strictObject({ v, type: z.literal('ask-venue'), date: z.iso.date().optional() }),
   /** The cautions have been read; they are not put in the way again. */
   z.strictObject({ v, type: z.literal('cautions-read') }),
   /** From the main process only. Opens what is to be open at the start: the show that is locked, else `path`, else the last one, else the demo. */

@@ -18,8 +18,9 @@ import type { SongTimeNow } from '../time/song-time.ts'
 import type { AnyStrategy } from '../strategies/strategy.ts'
 import { msToMicros } from '../time/beats.ts'
 import type { KeyTuning } from '../domain/tuning-spec.ts'
-import type { Fold, ResolveConfig, ResolveIn, ResolveOut, ResolvePart } from '../tuning/resolve.ts'
+import type { ResolveConfig, ResolveIn, ResolveOut, ResolvePart } from '../tuning/resolve.ts'
 import { resolve } from '../tuning/resolve.ts'
+import { foldOf } from '../tuning/unseen.ts'
 import type { Agenda } from './agenda.ts'
 import { CellGroup } from './cell-group.ts'
 import type { House } from './house.ts'
@@ -279,12 +280,6 @@ function offsetOf(show: Show, id: OutputId): number {
 
 function beatsNow({ clock, tempo }: SongTimeNow) {
   return { clock, tempo }
-}
-
-/** A lamp that flashes by its own rate cannot be tied: under a limit none does. */
-function foldOf({ action }: FlashGuard): Fold | undefined {
-  if (action === 'limit') return 'all'
-  return action === 'fold' ? 'band' : undefined
 }
 
 function resolveConfig(

@@ -6,9 +6,11 @@ import { condensed, gravestFirst } from './check/condense.ts'
 import { dutyFindings } from './check/duty-trim.ts'
 import { farthestFindings } from './check/farthest.ts'
 import type { CheckFinding } from './check/finding.ts'
+import { flashGuardFindings } from './check/flash-guard.ts'
 import { flashPaceFindings } from './check/flash-pace.ts'
 import { flashRateFindings } from './check/flash-rates.ts'
 import { foldedFindings } from './check/folded.ts'
+import { lampHeatFindings } from './check/lamp-heat.ts'
 import { midiOutputFindings } from './check/midi-outputs.ts'
 import { padFindings } from './check/pads.ts'
 import { patternFindings } from './check/patterns.ts'
@@ -36,6 +38,8 @@ const CHECKS: readonly ((survey: Survey) => CheckFinding[])[] = [
   flashRateFindings,
   pulseRateFindings,
   flashPaceFindings,
+  flashGuardFindings,
+  lampHeatFindings,
   tuningErrorFindings,
   unisonBeatFindings,
   patternFindings,

@@ -1,3 +1,4 @@
+import { flashGuardOf } from '../domain/flash-guard.ts'
 import type { LampId, PartId, SongId } from '../domain/ids.ts'
 import type { Lamp } from '../domain/rig.ts'
 import type { Show } from '../domain/show.ts'
@@ -5,6 +6,7 @@ import type { Part, Song } from '../domain/song.ts'
 import type { KeyTuning } from '../domain/tuning-spec.ts'
 import type { Key } from '../domain/units.ts'
 import { knownTuning } from '../tuning/tuning.ts'
+import { foldOf } from '../tuning/unseen.ts'
 import type { PitchTable, PitchTables } from './check/pitch-table.ts'
 import { createPitchTables } from './check/pitch-table.ts'
 import type { Reach } from './check/strategy-reach.ts'
@@ -38,12 +40,13 @@ export function partLamps(
   const tuning = knownTuning(show.tunings, part?.tuning ?? song?.tuning)
   if (!song || !part || !tuning) return undefined
   const reaches = new Map(strategyReach(part, song).map((reach) => [reach.lamp, reach]))
+  const fold = foldOf(flashGuardOf(show, song))
   const lamps = part.lamps.map((id) => {
     const reach = reaches.get(id)
     const lamp = show.rig.lamps.find((one) => one.id === id)
     const output = show.rig.outputs.find((one) => one.id === lamp?.output)
     if (!reach || !lamp || !output) return { id, lit: undefined }
-    return { id, lit: { lamp, reach, table: tableFor(tuning, lamp, output, reach) } }
+    return { id, lit: { lamp, reach, table: tableFor(tuning, lamp, output, reach, fold) } }
   })
   return { song, part, tuning, lamps }
 }

@@ -43,6 +43,8 @@ export interface Rendered {
   readonly midi: ReadonlyMap<OutputId, Uint8Array>
   /** The lamps over time as text. */
   readonly summary: string
+  /** Notes and hits of the take that were meant to light nothing: bounces, crosstalk, ghosts. They are among the report's `unplaced`. */
+  readonly dropped: number
 }
 
 /** Samples a second of the pickup's sound. */
@@ -52,6 +54,9 @@ const DIVISION = 24_000
 /** How long echoes may go on after the end of the take. */
 const LONGEST_TAIL: Micros = 600 * MICROS_PER_SECOND
 const SUMMARY_COLUMNS = 72
+/** A piece of work that others wait for is no longer than this of the take, or than so many of its events. */
+const PIECE: Micros = MICROS_PER_SECOND
+const PIECE_EVENTS = 16
 /** Sound is worked out in pieces of this length, so that memory does not grow. */
 const SOUND_PIECE: Micros = MICROS_PER_SECOND
 
@@ -60,6 +65,20 @@ const SOUND_PIECE: Micros = MICROS_PER_SECOND
  * the same results, to the last bit.
  */
 export function render(given: Show, songId: SongId, take: Take, sinks: RenderSinks = {}): Rendered {
+  const pieces = renderInPieces(given, songId, take, sinks)
+  for (;;) {
+    const { done, value } = pieces.next()
+    if (done === true) return value
+  }
+}
+
+/** The same in pieces of a few milliseconds each, for whoever has something else to do between; the results do not differ. Yields how much is done, 0 to 1. */
+export function* renderInPieces(
+  given: Show,
+  songId: SongId,
+  take: Take,
+  sinks: RenderSinks = {},
+): Generator<number, Rendered, void> {
   const { follow } = given.clock
   const show = showForTake(ownTempo(given), take)
   const song = show.songs.find(({ id }) => id === songId)
@@ -70,21 +89,37 @@ export function render(given: Show, songId: SongId, take: Take, sinks: RenderSin
     desk.report.warn(`the clock of "${follow}" is not in a take: songs are played at their own tempo`)
 
   const graph = new Graph({ show, song: songId })
-  graph.tap$.subscribe((event) => desk.watch(event))
-  graph.open()
-  const total = take.events.length
-  let next = 0.01
-  take.events.forEach(({ player, message, at }, index) => {
-    graph.play(player, encode(message), at)
-    if (index >= next * total) {
-      sinks.progress?.(index / total)
-      next = index / total + 0.01
+  let endsAt: Micros
+  try {
+    graph.tap$.subscribe((event) => desk.watch(event))
+    graph.open()
+    const total = take.events.length
+    let next = 0.01
+    let played = 0
+    for (const { player, message, at } of take.events) {
+      // Nobody may play for long while a pattern does.
+      for (let to = graph.now + PIECE; to < at; to += PIECE) {
+        graph.advance(to)
+        yield played / total
+      }
+      graph.play(player, encode(message), at)
+      if (++played % PIECE_EVENTS === 0) yield played / total
+      if (played >= next * total) {
+        sinks.progress?.(played / total)
+        next = played / total + 0.01
+      }
     }
-  })
-  graph.advance(Math.max(take.endsAt, graph.now))
-  const endsAt = runOut(graph, desk, song)
-  graph.close(endsAt)
-  graph.dispose()
+    for (let to = graph.now + PIECE; to < take.endsAt; to += PIECE) {
+      graph.advance(to)
+      yield 1
+    }
+    graph.advance(Math.max(take.endsAt, graph.now))
+    endsAt = yield* runOut(graph, desk, song)
+    graph.close(endsAt)
+  } finally {
+    // Also where nobody wants the rest.
+    graph.dispose()
+  }
   sinks.progress?.(1)
   return desk.finish(endsAt, take)
 }
@@ -95,7 +130,7 @@ function ownTempo(show: Show): Show {
 }
 
 /** Ends what is still held, then waits for echoes and gates. Returns when all is dark. */
-function runOut(graph: Graph, desk: Desk, song: Song): Micros {
+function* runOut(graph: Graph, desk: Desk, song: Song): Generator<number, Micros, void> {
   const end = graph.now
   for (const { player, notes } of desk.notes.sounding()) {
     desk.report.warn(
@@ -107,7 +142,10 @@ function runOut(graph: Graph, desk: Desk, song: Song): Micros {
     desk.report.warn(`part ${part.id}: its pattern plays on by the clock; stopped where the take ended`)
     graph.silence(part.player, end)
   }
-  while (graph.nextDue <= end + LONGEST_TAIL) graph.advance(graph.nextDue)
+  for (let due = 0; graph.nextDue <= end + LONGEST_TAIL; due++) {
+    graph.advance(graph.nextDue)
+    if (due % PIECE_EVENTS === 0) yield 1
+  }
   if (graph.lamps.some((lamp) => lamp.on))
     desk.report.warn('lamps were still lit ten minutes after the take; darkened there')
   return graph.now
@@ -185,7 +223,8 @@ function createDesk(show: Show, song: Song, sinks: RenderSinks): Desk {
       }
     },
     finish(endsAt, take) {
-      for (const { player, why, notes: count } of notes.dropped()) {
+      const drops = notes.dropped()
+      for (const { player, why, notes: count } of drops) {
         report.warn(`${player}: ${count} ${count === 1 ? 'hit or note' : 'hits or notes'} dropped (${why})`)
       }
       // A note that works a control is none.
@@ -197,7 +236,8 @@ function createDesk(show: Show, song: Song, sinks: RenderSinks): Desk {
       const midi = new Map(
         [...sent].map(([output, events]) => [output, midiFile(song, output, events, endsAt)] as const),
       )
-      return { report: figures, midi, summary: summary.finish(endsAt, figures) }
+      const dropped = drops.reduce((sum, one) => sum + one.notes, 0)
+      return { report: figures, midi, summary: summary.finish(endsAt, figures), dropped }
     },
   }
 }

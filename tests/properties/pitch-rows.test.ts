@@ -21,7 +21,10 @@ test('what is told of a key on a lamp is what the lamp does when the key is play
   checkProperty(
     'pitch rows against the graph',
     fc.property(
-      arbitraryShow({ held: false }).map(withNarrowLamps),
+      arbitraryShow({
+        held: false,
+        flash: [{ action: 'warn' }, { action: 'fold' }, { action: 'limit' }],
+      }).map(withNarrowLamps),
       fc.integer({ min: 0, max: 127 }),
       (show, key) => {
         const [song] = show.songs

@@ -46,6 +46,8 @@ export function lockRefusal(message: Exclude<ToHost, { type: 'enter' }>, place: 
     case 'ask-scales':
     case 'write-scale':
     case 'ask-checks':
+    case 'ask-take-checks':
+    case 'ask-venue':
     case 'cautions-read':
     case 'begin':
     case 'sleep':

@@ -25,6 +25,9 @@ import type { ShowKeeperOptions, SongPlace, Trouble } from './show-keeper.ts'
 import { ShowKeeper } from './show-keeper.ts'
 import { checksWord, showWord, tuningWord } from './show-words.ts'
 import { strategyForms } from './strategy-forms.ts'
+import { TakeChecks } from './take-checks.ts'
+import { countingWord, takeChecksWord, venueWord } from './take-words.ts'
+import { today } from './today.ts'
 import { UnsavedWork } from './unsaved/unsaved-work.ts'
 
 export interface HostOptions {
@@ -50,6 +53,7 @@ export interface Beginning {
 }
 
 const v = CONTRACT_VERSION
+const NO_SHOW = 'no show is open'
 /** How long the disk is waited for at the end. */
 const FILES_MS = 3_000
 
@@ -63,6 +67,7 @@ export class Host {
   readonly #quit: () => void
   readonly #scales: string
   readonly #screens = new Screens()
+  readonly #takes = new TakeChecks()
   readonly #words = new EngineWords()
   readonly #forms = strategyForms(strategies)
   #remote: FromHost | undefined
@@ -106,6 +111,7 @@ export class Host {
       timers,
       playing: () => this.#words.playing,
       changed: () => {
+        this.#takes.isAbout(this.#keeper.counted)
         this.#remember()
         this.#tellShow()
       },
@@ -199,6 +205,7 @@ export class Host {
   }
 
   async #closeFiles(): Promise<void> {
+    this.#takes.isAbout(undefined)
     await this.#keeper.close()
     if (!this.#isLocked) this.#settings.stands(null)
     await this.#settings.written()
@@ -307,9 +314,11 @@ export class Host {
       case 'write-scale':
         return screen.tell(scaleWrittenWord(keeper.document?.show, message.tuning))
       case 'ask-checks':
-        return screen.tell(
-          checksWord(keeper) ?? { v, type: 'failed', what: 'checks', message: 'no show is open' },
-        )
+        return screen.tell(checksWord(keeper) ?? { v, type: 'failed', what: 'checks', message: NO_SHOW })
+      case 'ask-take-checks':
+        return void this.#tellTakes(screen)
+      case 'ask-venue':
+        return void this.#tellVenue(screen, message.date ?? today())
       case 'cautions-read':
         this.#settings.cautionsRead()
         return this.#screens.tell((other) => this.#welcomeWord(other))
@@ -451,8 +460,25 @@ export class Host {
 
   #tellSheet(screen: Screen): void {
     const show = this.#keeper.document?.show
-    if (!show) return screen.tell({ v, type: 'failed', what: 'sheet', message: 'no show is open' })
+    if (!show) return screen.tell({ v, type: 'failed', what: 'sheet', message: NO_SHOW })
     screen.tell({ v, type: 'sheet', name: show.title, html: songSheet(show) })
+  }
+
+  /** Whoever asked before the show changed asks anew. */
+  async #tellTakes(screen: Screen): Promise<void> {
+    const counted = this.#keeper.counted
+    if (!counted) return screen.tell({ v, type: 'failed', what: 'take-checks', message: NO_SHOW })
+    const { revision, show } = counted
+    const gig = await this.#takes.count(counted, (done, of) => screen.tell(countingWord(revision, done, of)))
+    if (gig) screen.tell(takeChecksWord(revision, show, gig))
+  }
+
+  async #tellVenue(screen: Screen, date: string): Promise<void> {
+    const counted = this.#keeper.counted
+    if (!counted) return screen.tell({ v, type: 'failed', what: 'venue', message: NO_SHOW })
+    const gig = await this.#takes.last(counted)
+    const why = 'the show was changed while its takes were counted; ask again'
+    screen.tell(gig ? venueWord(counted.show, gig, date) : { v, type: 'failed', what: 'venue', message: why })
   }
 
   /** Only to those who may touch files. */

@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises'
-import { basename, resolve } from 'node:path'
+import { basename, dirname, resolve } from 'node:path'
 import type { Show } from '../../../src/domain/show.ts'
 import type { NewShowAnswers } from '../../../src/show/new-show-answers.ts'
 import { newShow } from '../../../src/show/new-show.ts'
@@ -19,6 +19,7 @@ import {
   stampOf,
   writeShowFile,
 } from './show-file.ts'
+import type { CountedShow } from './take-checks.ts'
 import type { JournalBase } from './unsaved/journal-file.ts'
 import type { Journal } from './unsaved/journal.ts'
 import type { UnsavedWork } from './unsaved/unsaved-work.ts'
@@ -111,6 +112,13 @@ export class ShowKeeper {
   /** Players in memory play: only to lamps in memory, real ones light for people. */
   get isDemo(): boolean {
     return this.#open?.take !== undefined && this.#open.rig === 'virtual'
+  }
+  /** What takes are counted of: the show as it stands, and the folder that its takes are looked for in. */
+  get counted(): CountedShow | undefined {
+    if (!this.#open) return undefined
+    const { revision, show, file } = this.#open.document
+    const home = file ?? (this.#open.take === undefined ? undefined : this.#options.demo.show)
+    return { revision, show, folder: home === undefined ? undefined : dirname(home) }
   }
   /** What somebody else did to the show's file; null: nothing. */
   get fileChange(): string | null {

@@ -53,6 +53,12 @@ export interface HouseView {
   readonly learned?: Said<'learned'>
   readonly tuning?: Said<'tuning'>
   readonly checks?: Said<'checks'>
+  /** The last that was counted to the end. */
+  readonly takeChecks?: Said<'take-checks'>
+  /** Takes are being counted. */
+  readonly takesCounting?:
+    { readonly revision: number; readonly done: number; readonly of: number } | undefined
+  readonly venue?: Said<'venue'>
   readonly scaleRead?: Said<'scale-read'>
   readonly scales?: Said<'scales'>
   readonly scaleWritten?: Said<'scale-written'>
@@ -212,6 +218,13 @@ export function told(view: HouseView, message: FromHost): HouseView {
       return { ...view, tuning: message }
     case 'checks':
       return { ...view, checks: message }
+    case 'take-checks': {
+      const { counting, revision } = message
+      if (counting) return { ...view, takesCounting: { revision, ...counting } }
+      return { ...view, takeChecks: message, takesCounting: undefined }
+    }
+    case 'venue':
+      return { ...view, venue: message }
     case 'remote':
       return { ...view, remote: message }
     case 'coming':
@@ -241,6 +254,7 @@ function newcomer(view: HouseView, welcome: Said<'welcome'>): HouseView {
     ...nothingComes(rest),
     link: 'open',
     welcome,
+    takesCounting: undefined,
     lamps,
     steps,
     tuned,

@@ -1,3 +1,4 @@
+import { FLASHES_ALLOWED } from '../../domain/flash-guard.ts'
 import type { Part, Song } from '../../domain/song.ts'
 import { MICROS_PER_SECOND } from '../../domain/units.ts'
 import type { Pace } from '../../time/pace.ts'
@@ -5,7 +6,9 @@ import { paceMicros } from '../../time/pace.ts'
 import { parseDuration } from '../../time/beats.ts'
 import { WAYS, roundOf } from '../../strategies/travel-path.ts'
 import { patternsPlayed } from '../../strategies/steps-ready.ts'
+import { canGlow } from './can-glow.ts'
 import type { CheckFinding } from './finding.ts'
+import { guardedPace } from './guarded.ts'
 import { figure } from './listed.ts'
 import { patternFlashes } from './pattern-flashes.ts'
 import { pathOf } from './strategy-reach.ts'
@@ -13,24 +16,29 @@ import type { Survey, SurveyedPart } from './survey.ts'
 import type { Gating } from './travel-gating.ts'
 import { travelGating } from './travel-gating.ts'
 
-/** Flashes allowed in any one second: WCAG 2.2, success criterion 2.3.1. */
-const ALLOWED = 3
+const ALLOWED = FLASHES_ALLOWED
 const RULE =
   'WCAG 2.2 SC 2.3.1 allows three flashes in any one second, and 3 to 30 a second is the band of most concern (epilepsy charities, second-hand).'
 
 type Gate = (round: readonly number[], width: number, overlap: number) => Gating
 
 /** Strategies that switch lamps more often than three times a second of themselves, at the song's tempo; and gaps. */
-export function flashPaceFindings({ songs }: Survey): CheckFinding[] {
+export function flashPaceFindings({ show, songs }: Survey): CheckFinding[] {
   const gate = createGate()
-  return songs.flatMap(({ song, parts }) =>
-    parts.flatMap((surveyed) => [
-      ...travelFinding(song, surveyed, gate),
-      ...canonFinding(song, surveyed),
-      ...stepsFindings(song, surveyed),
-      ...gapFinding(surveyed),
-    ]),
-  )
+  return songs.flatMap(({ song, guard, parts }) => {
+    const isKeptLit = canGlow(show, guard, parts)
+    return parts.flatMap((surveyed) =>
+      [
+        ...travelFinding(song, surveyed, gate),
+        ...canonFinding(song, surveyed),
+        ...stepsFindings(song, surveyed),
+        ...gapFinding(surveyed),
+      ].map((finding) => {
+        const { gravity, words } = guardedPace(guard, finding.gravity, isKeptLit)
+        return { ...finding, gravity, message: finding.message + words }
+      }),
+    )
+  })
 }
 
 function createGate(): Gate {

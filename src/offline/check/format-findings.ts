@@ -7,14 +7,21 @@ const INDENT = '    '
 
 /** Findings as a person reads them in a terminal, up to 100 columns, with how many of each; no line feed at the end. */
 export function formatFindings(findings: readonly CheckFinding[]): string {
-  const counts = GRAVITIES.map((gravity) => {
-    const count = findings.filter((finding) => finding.gravity === gravity).length
-    return counted(count, gravity)
-  })
-  const blocks = findings.map(({ gravity, where, message }) =>
+  return [...findingBlocks(findings), countsText(findings)].join('\n')
+}
+
+/** A block of lines for each finding. */
+export function findingBlocks(findings: readonly CheckFinding[]): string[] {
+  return findings.map(({ gravity, where, message }) =>
     [...wrapped(`${gravity}: ${where}`, ''), ...wrapped(message, INDENT)].join('\n'),
   )
-  return [...blocks, counts.join(', ')].join('\n')
+}
+
+/** "1 fault, 2 warnings, 0 notes" */
+export function countsText(findings: readonly CheckFinding[]): string {
+  return GRAVITIES.map((gravity) =>
+    counted(findings.filter((finding) => finding.gravity === gravity).length, gravity),
+  ).join(', ')
 }
 
 function wrapped(text: string, indent: string): string[] {

@@ -10,9 +10,9 @@ export function lampsNamed(ids: readonly string[], most?: number): string {
   return `${ids.length === 1 ? 'lamp' : 'lamps'} ${listed(ids, most)}`
 }
 
-/** "1 key", "2 keys". */
-export function counted(count: number, noun: string): string {
-  return `${count} ${noun}${count === 1 ? '' : 's'}`
+/** "1 key", "2 keys"; `plural`: where it is not the noun with an s. */
+export function counted(count: number, noun: string, plural = `${noun}s`): string {
+  return `${count} ${count === 1 ? noun : plural}`
 }
 
 /** At most `digits` significant digits, no trailing noughts. */

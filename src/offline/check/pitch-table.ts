@@ -5,6 +5,8 @@ import type { Cents, Hz, Key } from '../../domain/units.ts'
 import { foldIntoRange } from '../../tuning/fold.ts'
 import { quantise } from '../../tuning/quantise.ts'
 import { keyToHz } from '../../tuning/tuning.ts'
+import type { Fold } from '../../tuning/unseen.ts'
+import { lowestHz, mayFlashAt } from '../../tuning/unseen.ts'
 import { SEEN_STEADY_HZ } from '../../domain/flash-guard.ts'
 import type { Reach } from './strategy-reach.ts'
 
@@ -30,22 +32,29 @@ const KNOWN = 128
 /** From here a tuning error is heard, about (common practice, no source). */
 export const HEARD_CENTS: Cents = 5
 
-export type PitchTables = (tuning: KeyTuning, lamp: Lamp, output: Output, reach: Reach) => PitchTable
+/** `fold`: what the song's flash guard moves. */
+export type PitchTables = (
+  tuning: KeyTuning,
+  lamp: Lamp,
+  output: Output,
+  reach: Reach,
+  fold?: Fold,
+) => PitchTable
 
 /** Makes pitch tables; lamps that would do the same share one, each key is worked out once. */
 export function createPitchTables(): PitchTables {
   const tables = new Map<string, PitchTable>()
-  return (tuning, lamp, output, reach) => {
+  return (tuning, lamp, output, reach, fold) => {
     const { ratio, cents } = reach
     const shift = cents + lamp.trimCents
-    const id = `${tuning.id} ${output.id} ${slotOf(lamp, output)} ${lamp.lowHz} ${lamp.highHz} ${ratio} ${shift}`
+    const id = `${tuning.id} ${output.id} ${slotOf(lamp, output)} ${lamp.lowHz} ${lamp.highHz} ${ratio} ${shift} ${fold ? 'unseen' : ''}`
     const known = tables.get(id)
     if (known) return known
     // Transposing moves 0..127 by up to 127 either way.
     const pitches: (Pitch | undefined)[] = Array.from({ length: 3 * 128 })
     const traits = new Uint8Array(3 * 128)
     const table: PitchTable = {
-      pitch: (key) => (pitches[key + 128] ??= pitchOf(askedHz(tuning, lamp, reach, key), lamp, output)),
+      pitch: (key) => (pitches[key + 128] ??= pitchOf(askedHz(tuning, lamp, reach, key), lamp, output, fold)),
       traits: (key) => {
         const known = traits[key + 128] ?? 0
         if (known !== 0) return known & ~KNOWN
@@ -74,13 +83,19 @@ function slotOf(lamp: Lamp, output: Output): number {
   return output.kind === 'midi' && output.layout === 'note-per-lamp' ? lamp.slot : 0
 }
 
-function pitchOf(asked: Hz | undefined, lamp: Lamp, output: Output): Pitch {
+function pitchOf(asked: Hz | undefined, lamp: Lamp, output: Output, fold: Fold | undefined): Pitch {
   if (asked === undefined) return 'no-key'
-  const folded = foldIntoRange(asked, lamp.lowHz, lamp.highHz)
+  const folded = foldIntoRange(asked, lowestHz(lamp.lowHz, fold), lamp.highHz)
   if (!folded) return 'no-octave'
-  const made = quantise(folded.hz, output, lamp.slot)
-  if (!made) return 'no-rate'
-  return { hz: folded.hz, realHz: made.realHz, cents: made.cents, octaves: folded.octaves }
+  let { hz, octaves } = folded
+  let made = quantise(hz, output, lamp.slot)
+  // A coarse bend may come out lower than it was asked.
+  while (made && !mayFlashAt(made.realHz, false, fold)) {
+    hz *= 2
+    octaves += 1
+    made = hz > lamp.highHz ? undefined : quantise(hz, output, lamp.slot)
+  }
+  return made ? { hz, realHz: made.realHz, cents: made.cents, octaves } : 'no-rate'
 }
 
 function traitsOf(pitch: Pitch): number {

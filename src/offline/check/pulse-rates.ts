@@ -6,8 +6,10 @@ import type { Hz } from '../../domain/units.ts'
 import { LOCKED_BELOW } from '../../tuning/pulse.ts'
 import { quantise } from '../../tuning/quantise.ts'
 import { lowestHz } from '../../tuning/lowest-hz.ts'
+import { foldOf } from '../../tuning/unseen.ts'
 import { SEEN_STEADY_HZ } from '../../domain/flash-guard.ts'
 import type { CheckFinding } from './finding.ts'
+import { pulseUnder } from './guarded.ts'
 import { grouped } from './grouped.ts'
 import { figure, lampsNamed, listed } from './listed.ts'
 import { midiKeyToHz } from '../../domain/pitch.ts'
@@ -25,14 +27,19 @@ export function pulseRateFindings({ songs }: Survey): CheckFinding[] {
   ])
 }
 
-function rateFinding({ song, part, place, lamps }: SurveyedPart): CheckFinding[] {
+function rateFinding({ song, guard, part, place, lamps }: SurveyedPart): CheckFinding[] {
   const { pulse } = part
   if (!pulse || lamps.length === 0) return []
   const hz = flashesPerSecond(pulse, song.tempo)
+  const moved = pulseUnder(guard, hz)
+  if (moved !== hz) return [toneFinding({ pulse, song, place, guard, lamps, moved })]
+  const isUnseen = foldOf(guard) !== undefined
   const sweep =
     pulse.controller === undefined
       ? ''
-      : ` Controller ${pulse.controller} takes it from there to the pitch, through every rate between.`
+      : isUnseen
+        ? ` Controller ${pulse.controller} takes it from there to the pitch; what the flash guard (${guard.action}) does not let flash between is moved up by octaves.`
+        : ` Controller ${pulse.controller} takes it from there to the pitch, through every rate between.`
   if (hz >= SEEN_STEADY_HZ && sweep === '') return []
   const seen =
     hz >= SEEN_STEADY_HZ
@@ -46,14 +53,32 @@ function rateFinding({ song, part, place, lamps }: SurveyedPart): CheckFinding[]
       ? ` From ${LOCKED_BELOW} a second on the rate is right, but flashes do not fall on the beat.`
       : ''
   const message = `${rateText(pulse, song)}${seen}.${sweep}${moves}${free} ${RULE}`
-  const isGrave = hz >= ALLOWED || sweep !== ''
+  const isGrave = hz >= ALLOWED || (sweep !== '' && !isUnseen)
   return [{ gravity: isGrave ? 'warning' : 'note', ...place, message }]
 }
 
+/** The flash guard leaves no such rate: the pulse is a tone. */
+function toneFinding({ pulse, song, place, guard, lamps, moved }: Tone): CheckFinding {
+  const dark = lamps.filter(({ lamp }) => lamp.highHz < moved)
+  const rest =
+    dark.length === 0
+      ? ''
+      : ` ${names(dark)} cannot go as high, and ${dark.length === 1 ? 'stays' : 'stay'} dark.`
+  const message = `${rateText(pulse, song)}, and the flash guard (${guard.action}) moves it up by octaves to ${figure(moved)} Hz: a tone, and no pulse.${rest} Another guard for this song, or a pulse ${guard.action === 'limit' ? 'left out' : 'slower than 3 a second'}, mends it.`
+  return { gravity: 'warning', ...place, message }
+}
+
+interface Tone extends Pick<SurveyedPart, 'song' | 'place' | 'guard' | 'lamps'> {
+  readonly pulse: Pulse
+  readonly moved: Hz
+}
+
 /** Several pulses of a song: their flashes come at different times, and together are more. */
-function togetherFinding({ song, place, parts }: SurveyedSong): CheckFinding[] {
+function togetherFinding({ song, guard, place, parts }: SurveyedSong): CheckFinding[] {
   const pulsing = parts.flatMap(({ part, lamps }) =>
-    part.pulse && lamps.length > 0 ? [{ id: part.id, hz: flashesPerSecond(part.pulse, song.tempo) }] : [],
+    part.pulse && lamps.length > 0
+      ? [{ id: part.id, hz: pulseUnder(guard, flashesPerSecond(part.pulse, song.tempo)) }]
+      : [],
   )
   const slow = pulsing.filter(({ hz }) => hz < SEEN_STEADY_HZ)
   const rates = [...new Set(slow.map(({ hz }) => hz))]
@@ -63,10 +88,12 @@ function togetherFinding({ song, place, parts }: SurveyedSong): CheckFinding[] {
   return [{ gravity: 'warning', ...place, message }]
 }
 
-function outputFindings({ song, part, place, lamps }: SurveyedPart): CheckFinding[] {
+function outputFindings({ song, guard, part, place, lamps }: SurveyedPart): CheckFinding[] {
   const { pulse } = part
   if (!pulse) return []
   const hz = flashesPerSecond(pulse, song.tempo)
+  // What is moved is told as such.
+  if (pulseUnder(guard, hz) !== hz) return []
   const found = [...grouped(lamps, ({ output }) => output)].flatMap(([output, group]): CheckFinding[] => {
     const cannot = group.filter(
       ({ lamp }) => quantise(Math.min(hz, lamp.highHz), output, lamp.slot) === undefined,

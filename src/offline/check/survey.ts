@@ -1,9 +1,13 @@
+import type { FlashGuard } from '../../domain/flash-guard.ts'
+import { flashGuardOf } from '../../domain/flash-guard.ts'
 import type { Lamp, Output } from '../../domain/rig.ts'
 import type { Show } from '../../domain/show.ts'
 import type { Part, Song } from '../../domain/song.ts'
 import type { KeyTuning } from '../../domain/tuning-spec.ts'
-import type { Cents, Key } from '../../domain/units.ts'
+import type { Cents, Hz, Key } from '../../domain/units.ts'
 import { knownTuning } from '../../tuning/tuning.ts'
+import type { Fold } from '../../tuning/unseen.ts'
+import { foldOf, lowestHz } from '../../tuning/unseen.ts'
 import type { FindingPlace } from './finding.ts'
 import type { KeyFigures } from './key-figures.ts'
 import { keyFigures } from './key-figures.ts'
@@ -18,10 +22,15 @@ export interface SurveyedLamp {
   /** Cents that its strategy adds. */
   readonly detune: Cents
   readonly figures: KeyFigures
+  /** The same, were there no flash guard that moves rates. */
+  readonly unguarded: KeyFigures
+  /** The lowest that a note may sound here: lowHz, or where the flash guard moves rates not under 60 Hz. */
+  readonly lowestHz: Hz
 }
 
 export interface SurveyedPart {
   readonly song: Song
+  readonly guard: FlashGuard
   readonly part: Part
   /** "song tide, part lead". */
   readonly place: FindingPlace
@@ -31,6 +40,8 @@ export interface SurveyedPart {
 
 export interface SurveyedSong {
   readonly song: Song
+  /** Its own, or the show's. */
+  readonly guard: FlashGuard
   /** "song tide". */
   readonly place: FindingPlace
   readonly parts: readonly SurveyedPart[]
@@ -52,20 +63,24 @@ export function surveyShow(show: Show): Survey {
 
   function surveyPart(song: Song, part: Part, place: FindingPlace, tuning: KeyTuning): SurveyedPart {
     const [low, high] = part.notes
+    const guard = flashGuardOf(show, song)
+    const fold = foldOf(guard)
     const surveyed = strategyReach(part, song).flatMap((reach): SurveyedLamp[] => {
       const lamp = lamps.get(reach.lamp)
       const output = lamp && outputs.get(lamp.output)
       if (!lamp || !output) return []
-      const table = tableFor(tuning, lamp, output, reach)
-      const detune = reach.cents
-      if (reach.notes)
-        return [{ lamp, output, detune, figures: keyFigures(table, reach.notes, part.transpose) }]
-      const only = reach.key === undefined ? undefined : reach.key - part.transpose
-      const from = Math.max(low, only ?? low)
-      const to = Math.min(high, only ?? high)
-      return [{ lamp, output, detune, figures: figuresOf(table, from, to, part.transpose) }]
+      const figuresBy = (by: Fold | undefined): KeyFigures => {
+        const table = tableFor(tuning, lamp, output, reach, by)
+        if (reach.notes) return keyFigures(table, reach.notes, part.transpose)
+        const only = reach.key === undefined ? undefined : reach.key - part.transpose
+        return figuresOf(table, Math.max(low, only ?? low), Math.min(high, only ?? high), part.transpose)
+      }
+      const figures = figuresBy(fold)
+      const unguarded = fold ? figuresBy(undefined) : figures
+      const lowest = lowestHz(lamp.lowHz, fold)
+      return [{ lamp, output, detune: reach.cents, figures, unguarded, lowestHz: lowest }]
     })
-    return { song, part, place, lamps: surveyed }
+    return { song, part, guard, place, lamps: surveyed }
   }
 
   return {
@@ -75,7 +90,12 @@ export function surveyShow(show: Show): Survey {
         const tuning = knownTuning(show.tunings, part.tuning ?? song.tuning)
         return tuning ? [surveyPart(song, part, partPlace(song, index, part, at), tuning)] : []
       })
-      return { song, place: { where: `song ${song.id}`, path: ['songs', index] }, parts }
+      return {
+        song,
+        guard: flashGuardOf(show, song),
+        place: { where: `song ${song.id}`, path: ['songs', index] },
+        parts,
+      }
     }),
   }
 }

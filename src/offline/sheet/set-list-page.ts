@@ -1,7 +1,8 @@
 import type { Show } from '../../domain/show.ts'
 import type { Song } from '../../domain/song.ts'
 import { counted } from '../check/listed.ts'
-import { songFamily } from '../songs-reached.ts'
+import { songFamily, songsReached } from '../songs-reached.ts'
+import { guardsApart, showGuardWords } from './guard-words.ts'
 import type { Markup, Piece } from './html.ts'
 import { allNamed, html, named } from './html.ts'
 import { lengthWords } from './song-words.ts'
@@ -24,6 +25,10 @@ export function setListPage(show: Show): Markup {
       ${sprig(places.length)}
     </header>
     ${places.length === 0 ? html`<p>The set list is empty.</p>` : placesTable(show, places)}
+    <p class="aside">
+      ${showGuardWords(show)}
+      ${guardsApart(show, songsReached(show)).map(({ song, words }) => html`In ${named(song.title)} it ${words}. `)}
+    </p>
   </section>`
 }
 

@@ -2,6 +2,7 @@ import type { Show } from '../../domain/show.ts'
 import type { Song } from '../../domain/song.ts'
 import { listed } from '../check/listed.ts'
 import { titleOf } from './control-words.ts'
+import { guardsApart } from './guard-words.ts'
 import type { Markup, Piece } from './html.ts'
 import { allNamed, html, named } from './html.ts'
 import { lampsTable } from './lamps-table.ts'
@@ -57,6 +58,7 @@ function facts(show: Show, song: Song): readonly (readonly [string, Piece])[] {
     ['Beats', beatsWords(song.beats)],
     ['Tuning', tuning ? [named(song.tuning), `: ${tuningWords(tuning)}`] : named(song.tuning)],
     ...(song.wander ? [['Lamps drift', wanderWords(song.wander)] as const] : []),
+    ...guardsApart(show, [song]).map(({ words }) => ['Flash guard', words] as const),
     ['Enters', enterWords(song.enter)],
     ['When', whenWords(song.enterAt ?? show.switching.enterAt)],
     ...(song.minutes === undefined ? [] : [['Planned', lengthWords(song.minutes)] as const]),

@@ -1,10 +1,10 @@
-import { HtmlValidate } from 'html-validate'
 import { describe, expect, test } from 'vitest'
 import { CAUTIONS } from '../../../../src/domain/cautions.ts'
 import type { Show } from '../../../../src/domain/show.ts'
 import { songSheet } from '../../../../src/offline/song-sheet.ts'
 import { demoShow } from '../../../support/demo.ts'
 import { hostileShow } from '../../../support/hostile-show.ts'
+import { htmlFaults } from '../../../support/html-faults.ts'
 import { richShow } from '../../../support/rich-show.ts'
 import { glasshouse } from '../../../support/shows.ts'
 import { gigShow } from '../../../support/six-songs.ts'
@@ -18,21 +18,6 @@ const SHOWS: readonly (readonly [string, Show])[] = [
   ['an empty set list', { ...demoShow(), setList: [] }],
   ['hostile texts', validShow(hostileShow())],
 ]
-
-/** The HTML standard's own rules and what the Web Content Accessibility Guidelines need of markup; see html-validate.org/rules. */
-const validator = new HtmlValidate({
-  extends: ['html-validate:standard', 'html-validate:a11y'],
-  // How long a title may be is a matter of taste.
-  rules: { 'long-title': 'off' },
-})
-
-function faultsIn(html: string): string[] {
-  return validator
-    .validateStringSync(html)
-    .results.flatMap(({ messages }) =>
-      messages.map(({ ruleId, message, line }) => `${line}: ${ruleId}: ${message}`),
-    )
-}
 
 /** The words of a page in their order, one space between them. */
 function wordsOf(html: string): string {
@@ -52,12 +37,12 @@ function sheetOf(show: Show, title: string): string {
 }
 
 test('the validator has something against a page that is wrong', () => {
-  expect(faultsIn('<!DOCTYPE html><html lang="en"><title>x</title><p><table></p>').length).toBeGreaterThan(0)
+  expect(htmlFaults('<!DOCTYPE html><html lang="en"><title>x</title><p><table></p>').length).toBeGreaterThan(0)
 })
 
 describe.each(SHOWS)('%s', (_, show) => {
   test('is valid HTML', () => {
-    expect(faultsIn(songSheet(show))).toEqual([])
+    expect(htmlFaults(songSheet(show))).toEqual([])
   })
 
   test('needs nothing besides itself and runs nothing', () => {

@@ -1,0 +1,5 @@
+/** Year-month-day, as the calendar of this machine has it. */
+export function today(now: Date = new Date()): string {
+  const two = (value: number): string => String(value).padStart(2, '0')
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
+}
