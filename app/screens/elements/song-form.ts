@@ -124,6 +124,7 @@ export class LanSongForm extends LitElement {
       ></lan-flash-guard-form>
       <h3>Takes</h3>
       <lan-list-field
+        unordered
         label="Standard MIDI Files, from the show’s folder"
         hint="Checks count by them."
         fault=${this.#faultAt('takes')}
