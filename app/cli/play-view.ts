@@ -84,8 +84,9 @@ export function createPlayView(): PlayView {
   }
 }
 
-function lampLine({ lamp, on, part, key, realHz, cents, duty }: LampStatus): string {
+function lampLine({ lamp, on, part, key, realHz, cents, duty, glow }: LampStatus): string {
   const name = lamp.padEnd(14)
+  if (on && glow) return `${name} glows, no note  ${part ?? ''}`
   if (!on || key === undefined || realHz === undefined || cents === undefined || duty === undefined)
     return `${name} .`
   const bar = '|'.repeat(Math.max(1, Math.round(duty * BAR))).padEnd(BAR)

@@ -23,6 +23,8 @@ const lamp = z.strictObject({
   realHz: z.number().optional(),
   cents: z.number().optional(),
   duty: z.number().optional(),
+  /** A guard keeps it lit between notes, above hearing: it sounds nothing, and has no key. */
+  glow: z.literal(true).optional(),
   /** The part whose claim has the lamp, lit or dark: no other part lights it now. */
   claimedBy: z.string().optional(),
 })

@@ -26,6 +26,8 @@ export interface ScreenPageOptions {
   readonly height?: number
   /** After the address, such as `#sheet`. */
   readonly hash?: string
+  /** What the screen's clock goes by, such as `Pacific/Auckland`. */
+  readonly timezoneId?: string
   /** Said at once when the page enters. */
   readonly first?: readonly WithoutVersion<FromHost>[]
 }
@@ -33,10 +35,14 @@ export interface ScreenPageOptions {
 /** Opens the page as a window of the desktop app would see it: the bridge is the test's. */
 export async function openScreenPage(
   browser: Browser,
-  { width = 1280, height = 800, hash = '', first = [] }: ScreenPageOptions = {},
+  { width = 1280, height = 800, hash = '', first = [], timezoneId }: ScreenPageOptions = {},
 ): Promise<ScreenPage> {
   const served = await serveFolder(SCREENS)
-  const context = await browser.newContext({ viewport: { width, height }, reducedMotion: 'reduce' })
+  const context = await browser.newContext({
+    viewport: { width, height },
+    reducedMotion: 'reduce',
+    ...(timezoneId === undefined ? {} : { timezoneId }),
+  })
   const page = await context.newPage()
   page.on('pageerror', (error) => process.stderr.write(`page: ${error.stack ?? error.message}\n`))
   const versioned = first.map((message) => ({ v: CONTRACT_VERSION, ...message }))

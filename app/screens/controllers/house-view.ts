@@ -247,7 +247,7 @@ export function told(view: HouseView, message: FromHost): HouseView {
  * meanwhile stays on, and no word stands twice. The show stays to be seen until the next one comes.
  */
 function newcomer(view: HouseView, welcome: Said<'welcome'>): HouseView {
-  const { noEntry: _, remote: __, figures: ___, kept: ____, ...rest } = view
+  const { noEntry: _, remote: __, figures: ___, kept: ____, guards: _____, ...rest } = view
   const { lamps, steps, tuned, players, ports, finding, recent, isLoaded, words, fileChanged, recoveries } =
     NOTHING_YET
   return {

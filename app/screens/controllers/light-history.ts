@@ -47,14 +47,21 @@ export function lightSeen(
     return span
   })
   for (const lamp of lamps.values()) {
-    if (lamp.on && !isOpen.has(lamp.lamp)) spans.push(spanOf(lamp, at))
+    if (sounds(lamp) && !isOpen.has(lamp.lamp)) spans.push(spanOf(lamp, at))
   }
   const start = before.start ?? spans[0]?.from ?? null
   return { at, start, spans: spans.slice(-MOST_SPANS) }
 }
 
 function goesOn({ part, key, duty }: LightSpan, lamp: LampStatus): boolean {
-  return lamp.on && lamp.part === part && lamp.key === key && Math.abs((lamp.duty ?? duty) - duty) < SAME_DUTY
+  return (
+    sounds(lamp) && lamp.part === part && lamp.key === key && Math.abs((lamp.duty ?? duty) - duty) < SAME_DUTY
+  )
+}
+
+/** A lamp that glows is lit for no note. */
+function sounds({ on, glow }: LampStatus): boolean {
+  return on && glow !== true
 }
 
 function spanOf({ lamp, part, player, key, duty }: LampStatus, from: number): LightSpan {

@@ -171,6 +171,7 @@ export class LanApp extends LitElement {
         return html`<lan-cautions-pane
           class="pane"
           .cautions=${view.welcome?.cautions ?? []}
+          .areRead=${view.welcome?.areCautionsRead === true}
         ></lan-cautions-pane>`
       case 'unsaved':
         return html`<lan-unsaved-pane class="pane" .view=${view}></lan-unsaved-pane>`

@@ -6,9 +6,9 @@ import { closePane } from '../controllers/pane-event.ts'
 import { controls } from '../style/controls.ts'
 import './side-pane.ts'
 
-/** The cautions, in the way of real lamps until somebody has read them. */
+/** The cautions, in the way of real lamps until somebody has read them; later to be read again. */
 export class LanCautionsPane extends LitElement {
-  static override properties = { cautions: { attribute: false } }
+  static override properties = { cautions: { attribute: false }, areRead: { attribute: false } }
   static override styles = [
     controls,
     css`
@@ -25,16 +25,21 @@ export class LanCautionsPane extends LitElement {
   ]
   /** A paragraph each. */
   declare cautions: readonly string[]
+  declare areRead: boolean
   readonly #lock = new LockController(this)
 
   constructor() {
     super()
     this.cautions = []
+    this.areRead = false
   }
 
   override render(): TemplateResult {
+    const paragraphs = html`<div>${this.cautions.map((caution) => html`<p>${caution}</p>`)}</div>`
+    if (this.areRead)
+      return html`<lan-side-pane heading="Cautions" closing="Close">${paragraphs}</lan-side-pane>`
     return html`<lan-side-pane heading="Before real lamps are lit" closing="Stay in memory">
-      <div>${this.cautions.map((caution) => html`<p>${caution}</p>`)}</div>
+      ${paragraphs}
       <div class="ways">
         <button ?disabled=${this.#lock.isOn} @click=${() => this.#light()}>
           I have read this. Use real lamps

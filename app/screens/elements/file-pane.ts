@@ -4,7 +4,7 @@ import { ask } from '../controllers/ask-event.ts'
 import { LockController } from '../controllers/gig-lock.ts'
 import type { HouseView } from '../controllers/house-view.ts'
 import { NOTHING_YET } from '../controllers/house-view.ts'
-import { closePane } from '../controllers/pane-event.ts'
+import { closePane, openPane } from '../controllers/pane-event.ts'
 import { roomHref } from '../controllers/room-controller.ts'
 import { controls } from '../style/controls.ts'
 import './save-form.ts'
@@ -104,6 +104,14 @@ export class LanFilePane extends LitElement {
           Open the demo
         </button>
       </section>
+      ${
+        (welcome?.cautions.length ?? 0) > 0
+          ? html`<section>
+              <h3>Cautions</h3>
+              <button @click=${() => openPane(this, 'cautions')}>Read the cautions</button>
+            </section>`
+          : nothing
+      }
     </lan-side-pane>`
   }
 

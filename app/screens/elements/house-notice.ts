@@ -19,7 +19,7 @@ export class LanHouseNotice extends LitElement {
         gap: 0.25rem 1rem;
         align-items: center;
         margin: 0;
-        padding: 0.3rem 1.25rem;
+        padding: 0.15rem 1.25rem;
         border-bottom: 1px solid var(--bar);
       }
       .grave {

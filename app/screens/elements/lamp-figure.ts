@@ -24,9 +24,14 @@ export interface LampFigure {
  */
 export function lampFigure({ name, status, owner, isClaimed, isPulse, spot }: LampFigure): TemplateResult {
   const isLit = status?.on === true
-  const { key, hz, realHz = hz, cents: error, duty } = status ?? {}
-  const sounding =
-    isPulse && hz !== undefined ? perMinute(hz) : isLit && key !== undefined ? noteName(key) : ''
+  const { key, hz, realHz = hz, cents: error, duty, glow } = status ?? {}
+  const sounding = glow
+    ? 'glows'
+    : isPulse && hz !== undefined
+      ? perMinute(hz)
+      : isLit && key !== undefined
+        ? noteName(key)
+        : ''
   return html`<div class=${isLit ? 'lamp lit' : 'lamp'} style="translate:${spot.left}px ${spot.top}px">
     <svg viewBox="-26 -26 52 52" class="head">
       <path class="sepals" d="M-10-20Q0-14 0-26Q0-14 10-20"></path>
@@ -41,7 +46,9 @@ export function lampFigure({ name, status, owner, isClaimed, isPulse, spot }: La
     >
     <span class="name">${name}</span>
     <span class="note">${sounding}</span>
-    <span class="hz">${realHz === undefined ? '' : isPulse ? 'a minute' : `${hertz(realHz)} Hz`}</span>
+    <span class="hz"
+      >${realHz === undefined ? '' : glow ? 'no note' : isPulse ? 'a minute' : `${hertz(realHz)} Hz`}</span
+    >
     <span class="fine"
       >${isPulse ? 'pulse' : error === undefined ? '' : `${cents(error)} ct`}
       <span>${duty === undefined ? '' : roundPercent(duty)}</span></span

@@ -104,6 +104,7 @@ export class LanLampTable extends LitElement {
     const { player, part, key, hz, realHz = hz, cents: error, duty } = status
     const { players } = this.show
     const owner = players.find(({ id }) => id === player)
+    const isGlowing = status.glow === true
     const pulses = hz !== undefined && isPulse(this.song, status)
     const isClaimed = part !== undefined && status.claimedBy === part
     return html`<tr>
@@ -111,7 +112,7 @@ export class LanLampTable extends LitElement {
       <td>${owner ? ownerChip(ownerMark(players, owner.id), owner.name) : ''}</td>
       <td>${part ?? ''}${isClaimed ? ', by its claim' : ''}</td>
       <td class="note">
-        ${pulses ? `pulse, ${tempo(hz * 60)} a minute` : key === undefined ? '' : noteName(key)}
+        ${isGlowing ? 'glows, no note' : pulses ? `pulse, ${tempo(hz * 60)} a minute` : key === undefined ? '' : noteName(key)}
       </td>
       <td class="figure">${pulses ? hertz(hz) : realHz === undefined ? '' : hertz(realHz)}</td>
       <td class="figure">${error === undefined || pulses ? '' : cents(error)}</td>

@@ -19,6 +19,7 @@ export class LanListField extends FieldElement {
     value: { attribute: false },
     lamps: { attribute: false },
     unit: {},
+    unordered: { type: Boolean },
   }
   static override styles = [...FieldElement.styles, orderedList]
 
@@ -26,12 +27,15 @@ export class LanListField extends FieldElement {
   declare value: readonly Json[]
   declare lamps: readonly NamedLamp[]
   declare unit: string
+  /** Entries are not moved: their order is no matter. */
+  declare unordered: boolean
 
   constructor() {
     super()
     this.value = []
     this.lamps = []
     this.unit = ''
+    this.unordered = false
   }
 
   override render(): TemplateResult {
@@ -67,7 +71,7 @@ export class LanListField extends FieldElement {
         }}
       ></lan-option-field>
       ${
-        field.isPerLamp
+        field.isPerLamp || this.unordered
           ? nothing
           : html`<button
                 aria-label=${`${name} earlier`}

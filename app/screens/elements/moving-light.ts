@@ -119,7 +119,7 @@ export class LanMovingLight extends LitElement {
         <figcaption>
           fig. 1. The last bars, at ${tempo(song.tempo)} beats a minute and ${song.beats} beats to the bar.
           The stripe and the leaf are the player’s; the brighter, the more duty. Bars are counted from the
-          first light seen here.
+          first light seen here. A lamp that glows between notes is left out while it does.
         </figcaption>
       </figure>
       <lan-last-notes

@@ -26,8 +26,8 @@ export class LanPlayerStrip extends LitElement {
       }
       li {
         min-width: 0;
-        height: 6.9rem;
-        padding: 0.45rem 1.25rem;
+        height: 5.85rem;
+        padding: 0.15rem 1.25rem;
         overflow: hidden;
         contain: strict;
         border-right: 1px solid var(--bar);
@@ -43,7 +43,7 @@ export class LanPlayerStrip extends LitElement {
       .who {
         display: flex;
         align-items: center;
-        height: 1.75rem;
+        height: 1.65rem;
         font-size: 1.25rem;
       }
       .who b {
@@ -81,6 +81,7 @@ export class LanPlayerStrip extends LitElement {
       }
       .rest {
         font-size: 1.0625rem;
+        line-height: 1.3;
         color: var(--paper-soft);
       }
     `,

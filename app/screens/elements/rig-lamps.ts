@@ -2,12 +2,21 @@ import type { PropertyDeclarations, TemplateResult } from 'lit'
 import { css, html, nothing } from 'lit'
 import { repeat } from 'lit/directives/repeat.js'
 import type { Lamp } from '../../../src/domain/rig.ts'
+import type { CommitEvent } from '../controllers/commit-event.ts'
 import { propose } from '../controllers/edit-event.ts'
 import type { FindController } from '../controllers/find-controller.ts'
-import { addLamp, LAMP_FIELDS, moveLamp, removeLamp, renameLamp, setLamp } from '../rig/lamp-edits.ts'
+import {
+  addLamp,
+  LAMP_FIELDS,
+  moveLamp,
+  removeLamp,
+  renameLamp,
+  setLamp,
+  setLampHeat,
+} from '../rig/lamp-edits.ts'
 import type { PartUse } from '../rig/lamp-uses.ts'
 import { lampUses, useText } from '../rig/lamp-uses.ts'
-import { LAMP_NUMBERS } from '../rig/ranges.ts'
+import { HEAT_NUMBERS, LAMP_NUMBERS } from '../rig/ranges.ts'
 import { capital } from '../sheet/field-words.ts'
 import { idFault } from '../sheet/new-id.ts'
 import { controls } from '../style/controls.ts'
@@ -15,6 +24,7 @@ import { lampTable } from '../style/lamp-table.ts'
 import { rigSheet } from '../style/rig-sheet.ts'
 import './rig-plan.ts'
 import { otherIds, RigPiece } from './rig-piece.ts'
+import './switch-field.ts'
 
 type NumberName = keyof typeof LAMP_NUMBERS
 const PLACE: readonly NumberName[] = ['x', 'y']
@@ -72,6 +82,7 @@ export class LanRigLamps extends RigPiece {
               <th scope="col" rowspan="2" class="of-numbers">Slot</th>
               <th scope="col" rowspan="2">Supply</th>
               <th scope="col" rowspan="2" class="of-numbers">Watts</th>
+              <th scope="colgroup" colspan="3">Bears in the mean</th>
               <th scope="colgroup" colspan="2">Hangs at</th>
               <th scope="colgroup" colspan="2">Rate, Hz</th>
               <th scope="colgroup" colspan="2">Duty</th>
@@ -80,6 +91,9 @@ export class LanRigLamps extends RigPiece {
               <td rowspan="2"></td>
             </tr>
             <tr>
+              <th scope="col">less</th>
+              <th scope="col" class="of-numbers">watts</th>
+              <th scope="col" class="of-numbers">over, s</th>
               <th scope="col" class="of-numbers">x</th>
               <th scope="col" class="of-numbers">y</th>
               <th scope="col" class="of-numbers">lowest</th>
@@ -97,7 +111,12 @@ export class LanRigLamps extends RigPiece {
           </tbody>
         </table>
       </div>
-      ${this.listFault('lamps')}`
+      ${this.listFault('lamps')}
+      <p class="note">
+        A lamp that bears less in the mean than it draws is held down, by its duty, to the watts that its
+        maker gives for it, taken over so many seconds; until somebody says them, half of its watts over 10 s.
+        Lanthorn counts that and measures no heat: a lamp in warm or still air bears less.
+      </p>`
   }
 
   #row(lamp: Lamp): TemplateResult {
@@ -136,7 +155,7 @@ export class LanRigLamps extends RigPiece {
       <td class="choice">
         ${this.choice(`lamp ${id} supply`, `Supply of ${name}`, lamp.supply, choicesOf(supplies), (value) => setLamp(id, { supply: value }), true)}
       </td>
-      ${number('watts')} ${PLACE.map(number)} ${LIMITS.map(number)}
+      ${number('watts')} ${this.#heat(lamp)} ${PLACE.map(number)} ${LIMITS.map(number)}
       <td>
         ${
           lamps.length > 1
@@ -147,6 +166,36 @@ export class LanRigLamps extends RigPiece {
         }
       </td>
     </tr>`
+  }
+
+  /** Whether it bears less in the mean than it draws, and then how much and over how long. */
+  #heat({ id, name, heat }: Lamp): TemplateResult {
+    const where = `lamp ${id} heat`
+    const number = (field: keyof typeof HEAT_NUMBERS): TemplateResult =>
+      html`<td class="number">
+        ${
+          heat
+            ? this.number(
+                `${where} ${field}`,
+                HEAT_NUMBERS[field],
+                heat[field],
+                (value) => setLampHeat(id, { [field]: value }),
+                { bare: name },
+              )
+            : nothing
+        }
+      </td>`
+    return html`<td class="switch">
+        <lan-switch-field
+          bare
+          .label=${`${name} bears less in the mean than it draws`}
+          .value=${heat !== undefined}
+          .fault=${this.faultAt(where)}
+          @lan-commit=${({ value }: CommitEvent<boolean>) =>
+            propose(this, where, setLampHeat(id, value ? {} : undefined))}
+        ></lan-switch-field>
+      </td>
+      ${number('meanWatts')} ${number('seconds')}`
   }
 
   #remove(id: string): void {

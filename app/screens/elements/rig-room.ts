@@ -12,6 +12,7 @@ import { capital } from '../sheet/field-words.ts'
 import { controls } from '../style/controls.ts'
 import './find-caution.ts'
 import './rig-clock.ts'
+import './rig-guards.ts'
 import './rig-lamps.ts'
 import './rig-outputs.ts'
 import './rig-players.ts'
@@ -32,9 +33,9 @@ const SHOWN = [
   // Once a second: what conditioning has cost so far is drawn no more often.
   'figures',
 ] as const
-const SECTIONS = ['players', 'outputs', 'clock', 'supplies', 'lamps'] as const
+const SECTIONS = ['players', 'outputs', 'clock', 'supplies', 'guards', 'lamps'] as const
 
-/** The hook-up sheet: players, lamp boxes, supplies and lamps, and how they are joined. */
+/** The hook-up sheet: players, lamp boxes, supplies, guards and lamps, and how they are joined. */
 export class LanRigRoom extends LitElement {
   static override properties = { view: { attribute: false } }
   static override styles = [
@@ -160,6 +161,7 @@ export class LanRigRoom extends LitElement {
           .listed=${listed}
         ></lan-rig-clock>
         <lan-rig-supplies id="supplies" .show=${show} .fault=${fault}></lan-rig-supplies>
+        <lan-rig-guards id="guards" .show=${show} .fault=${fault}></lan-rig-guards>
         <lan-rig-lamps
           id="lamps"
           .show=${show}

@@ -4,26 +4,13 @@ import type { Supply } from '../../../src/domain/rig.ts'
 import { propose } from '../controllers/edit-event.ts'
 import { SUPPLY_NUMBERS } from '../rig/ranges.ts'
 import { isOver, loadText, supplyLoad } from '../rig/supply-load.ts'
-import {
-  addSupply,
-  lampsOn,
-  removeSupply,
-  renameSupply,
-  setSupply,
-  setSupplyGuard,
-} from '../rig/wiring-edits.ts'
+import { addSupply, lampsOn, removeSupply, renameSupply, setSupply } from '../rig/wiring-edits.ts'
 import { capital } from '../sheet/field-words.ts'
 import { idFault } from '../sheet/new-id.ts'
 import { controls } from '../style/controls.ts'
 import { rigSheet } from '../style/rig-sheet.ts'
 import { many } from '../wording/figures.ts'
 import { otherIds, RigPiece } from './rig-piece.ts'
-
-const GUARDS = [
-  { value: 'refuse', text: 'stays dark' },
-  { value: 'steal', text: 'lights, and the one lit longest goes dark' },
-  { value: 'warn', text: 'lights, and is only counted' },
-] as const
 
 /** The supplies, and what all lamps of each would draw. */
 export class LanRigSupplies extends RigPiece {
@@ -38,7 +25,6 @@ export class LanRigSupplies extends RigPiece {
       </div>
       <div class="cards">${this.show.rig.supplies.map((supply) => this.#card(supply))}</div>
       ${this.listFault('supplies')}
-      ${this.choice('supply guard', 'A lamp past what its supply may give', this.show.guards.supply.action, GUARDS, setSupplyGuard)}
       <p class="note">
         Amps are watts over volts of every lamp that is lit. Real lamps and wiring differ: go by their makers,
         your local codes and whoever is licensed for it.

@@ -1,5 +1,6 @@
 import type { TemplateResult } from 'lit'
 import { css, html, LitElement, nothing } from 'lit'
+import type { FlashGuard } from '../../../src/domain/flash-guard.ts'
 import type { Wander } from '../../../src/domain/part-motion.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { Song } from '../../../src/domain/song.ts'
@@ -8,13 +9,25 @@ import { propose } from '../controllers/edit-event.ts'
 import { LockController } from '../controllers/gig-lock.ts'
 import { roomHref } from '../controllers/room-controller.ts'
 import type { MakeEdit } from '../sheet/edit.ts'
+import { setSongFlash } from '../sheet/guard-edits.ts'
+import type { Field } from '../sheet/form-model.ts'
 import { duplicateSong, removeSong, setSongField } from '../sheet/song-edits.ts'
 import { controls } from '../style/controls.ts'
 import { fieldGrid } from '../style/field-grid.ts'
+import './flash-guard-form.ts'
+import './list-field.ts'
 import './number-field.ts'
 import './select-field.ts'
 import './text-field.ts'
 import './wander-form.ts'
+
+const TAKES: Extract<Field, { kind: 'list' }> = {
+  kind: 'list',
+  item: { kind: 'text', format: 'take', pattern: undefined, least: 1, most: 1000 },
+  least: 0,
+  most: 64,
+  isPerLamp: false,
+}
 
 /** What a song is, apart from its parts. Tells edits (`lan-edit`). */
 export class LanSongForm extends LitElement {
@@ -100,6 +113,25 @@ export class LanSongForm extends LitElement {
         @lan-commit=${(event: CommitEvent<Wander | null>) =>
           this.#edit('wander', setSongField(song.id, 'wander', event.value ?? undefined, 'Drift'))}
       ></lan-wander-form>
+      <h3>Flash guard in this song</h3>
+      <lan-flash-guard-form
+        of=${song.title}
+        fault=${this.#faultAt('flash')}
+        .value=${song.flash}
+        .shows=${show.guards.flash}
+        @lan-commit=${(event: CommitEvent<FlashGuard | null>) =>
+          this.#edit('flash', setSongFlash(song.id, event.value ?? undefined))}
+      ></lan-flash-guard-form>
+      <h3>Takes</h3>
+      <lan-list-field
+        unordered
+        label="Standard MIDI Files, from the show’s folder"
+        hint="Checks count by them."
+        fault=${this.#faultAt('takes')}
+        .field=${TAKES}
+        .value=${song.takes}
+        @lan-commit=${(event: CommitEvent<readonly string[]>) => this.#set('takes', event.value)}
+      ></lan-list-field>
       <p>
         <a href=${roomHref('songs', song.id)}>Set list, notes, variants, and how it is entered: in Songs</a>
       </p>

@@ -18,6 +18,7 @@ import './lamp-table.ts'
 import './player-strip.ts'
 import './song-jump.ts'
 import './song-time.ts'
+import './stage-guards.ts'
 import './step-strip.ts'
 
 const NOTES_SHOWN = new TabMemory('stage-notes')
@@ -48,7 +49,7 @@ export class LanStageRoom extends LitElement {
     const place = songPlace(this.view)
     if (!show) return this.#empty()
     return html`${this.#head(show.show, place)}${this.#notes(place)}${this.#lamps(show.show, place)}
-      ${this.#steps(show.show, place)}
+      ${this.#steps(show.show, place)} ${this.#guards(show.show, place)}
       <section class="players" aria-label="Players">
         <lan-player-strip .view=${this.view}></lan-player-strip>
       </section>`
@@ -171,12 +172,24 @@ export class LanStageRoom extends LitElement {
     return html`<lan-step-strip .show=${show} .song=${place.song} .steps=${steps}></lan-step-strip>`
   }
 
+  #guards(show: Show, place: SongPlace | undefined): TemplateResult {
+    const { guards, figures } = this.view
+    return html`<section aria-label="Guards">
+      <lan-stage-guards
+        .show=${show}
+        .song=${place?.song}
+        .counts=${guards}
+        .now=${Math.max(guards?.at ?? 0, figures?.at ?? 0)}
+      ></lan-stage-guards>
+    </section>`
+  }
+
   #lamps(show: Show, place: SongPlace | undefined): TemplateResult {
     const { lamps } = this.view
     const song = place?.song
     return html`<figure>
       <figcaption>
-        <span><b>fig. 1</b> Lamps as they hang. Two rings: claimed; a dark one is kept.</span>
+        <span><b>fig. 1</b> Lamps as they hang. Two rings: claimed or kept.</span>
         <lan-song-time .time=${this.view.time} .bar=${song?.beats ?? 4}></lan-song-time>
         <span class="ways-of-seeing">
           <button aria-pressed=${this.hasNotes} @click=${() => this.#showNotes()}>

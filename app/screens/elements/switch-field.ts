@@ -19,6 +19,10 @@ export class LanSwitchField extends FieldElement {
         gap: 0.6em;
         min-height: var(--touch);
       }
+      :host([bare]) .switch {
+        justify-content: center;
+        min-width: var(--touch);
+      }
     `,
   ]
 
@@ -40,7 +44,7 @@ export class LanSwitchField extends FieldElement {
           aria-describedby=${this.describedBy}
           @change=${(event: Event) => this.#change(event.target as HTMLInputElement)}
         />
-        <label for="entry">${this.label}</label>
+        <label for="entry" class=${this.bare ? 'unseen' : ''}>${this.label}</label>
       </div>
       ${this.hint ? html`<p class="hint" id="hint">${this.hint}</p>` : nothing}
       ${this.wrong ? html`<p class="fault" id="fault">${this.wrong}</p>` : nothing}`

@@ -1,6 +1,6 @@
 import type { StrategyForm } from '../../../src/contract/from-host.ts'
 import type { LampId } from '../../../src/domain/ids.ts'
-import type { Lamp } from '../../../src/domain/rig.ts'
+import type { Lamp, LampHeat } from '../../../src/domain/rig.ts'
 import type { Show } from '../../../src/domain/show.ts'
 import type { Edit, MakeEdit } from '../sheet/edit.ts'
 import { insert, remove, set } from '../sheet/edit.ts'
@@ -42,6 +42,26 @@ export function setLamp(id: LampId, values: Partial<Pick<Lamp, LampField>>): Mak
     return changes.length === 0 ? undefined : { label: `${words} of ${lamp.name}`, changes }
   }
 }
+
+/**
+ * What a lamp bears in the mean; undefined: what it draws, for as long as you like. One that has just been said to bear less bears half of what it draws over 10 s
+ * until somebody says what its maker says.
+ */
+export function setLampHeat(id: LampId, values: Partial<LampHeat> | undefined): MakeEdit {
+  return (show) => {
+    const place = show.rig.lamps.findIndex((lamp) => lamp.id === id)
+    const lamp = show.rig.lamps[place]
+    if (!lamp) return undefined
+    const path = ['rig', 'lamps', place, 'heat']
+    if (values === undefined)
+      return lamp.heat && { label: `mean power of ${lamp.name} no matter`, changes: [remove(path)] }
+    const before = lamp.heat ?? { meanWatts: lamp.watts / 2, seconds: USUAL_HEAT_SECONDS }
+    return { label: `mean power of ${lamp.name}`, changes: [set(path, { ...before, ...values })] }
+  }
+}
+
+/** As in the show file. */
+const USUAL_HEAT_SECONDS = 10
 
 /** From where it hangs by then: another move may be on its way. */
 export function shiftLamp(id: LampId, right: number, up: number): MakeEdit {

@@ -29,6 +29,12 @@ export const LAMP_NUMBERS = {
   delayMs: { label: 'Delay', unit: 'ms', min: 0, max: 10_000 },
 } as const satisfies Record<string, NumberKind>
 
+/** What a lamp bears in the mean. */
+export const HEAT_NUMBERS = {
+  meanWatts: { label: 'Watts in the mean', unit: 'W', above: 0, max: 100_000 },
+  seconds: { label: 'Mean over', unit: 's', min: 0.1, max: 3600 },
+} as const satisfies Record<string, NumberKind>
+
 export const SERIAL_NUMBERS = {
   baud: { label: 'Baud', min: 300, max: 12_000_000, whole: true, step: 100 },
   offsetMs: { label: 'Held back', unit: 'ms', min: 0, max: 10_000 },

@@ -19,11 +19,6 @@ export function setSupply(id: string, field: keyof typeof SUPPLY_WORDS, value: n
   }
 }
 
-/** What becomes of lamps past what a supply may give. */
-export function setSupplyGuard(action: string): MakeEdit {
-  return () => ({ label: 'supply guard', changes: [set(['guards', 'supply', 'action'], action)] })
-}
-
 export function addSupply({ rig }: Show): Edit {
   const like = rig.supplies.at(-1)
   const id = freeId('supply', rig.supplies)

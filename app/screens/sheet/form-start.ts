@@ -16,6 +16,7 @@ export function startOf(field: Field, lamps: readonly string[], place = 0): Json
         ? Math.min(127, FIRST_KEY + place)
         : (field.example ?? numberStart(field.range, place))
     case 'text':
+      if (field.format === 'take') return place === 0 ? 'take.mid' : `take-${place + 1}.mid`
       return field.format === 'note-value' ? '1/8' : 'x'.repeat(field.least)
     case 'pattern':
       // As the first of a song is called; there may be none yet.

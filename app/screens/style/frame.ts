@@ -32,6 +32,8 @@ export const frame = css`
   }
   main {
     position: relative;
+    /* What is sticky in a room stays under the pane beside it. */
+    isolation: isolate;
     height: 100%;
     overflow: auto;
     outline-offset: -3px;

@@ -4,10 +4,10 @@ import { css } from 'lit'
 export const stage = css`
   :host {
     display: grid;
-    grid-template-rows: auto auto minmax(220px, 1fr) auto auto;
+    grid-template-rows: auto auto minmax(220px, 1fr) auto auto auto;
     grid-template-columns: minmax(0, 1fr);
     height: 100%;
-    min-height: 520px;
+    min-height: 580px;
   }
   p {
     margin: 0;
@@ -17,14 +17,15 @@ export const stage = css`
     grid-template-columns: minmax(0, 1fr) auto;
     gap: 1rem;
     align-items: center;
-    padding: 0.75rem 1.25rem 0.5rem;
+    padding: 0.4rem 1.25rem 0.3rem;
   }
   .song {
-    padding: 0.3rem 1rem 0.5rem;
+    padding: 0.2rem 1rem 0.35rem;
   }
   .where {
     color: var(--paper-soft);
     font-size: 1.125rem;
+    line-height: 1.25;
   }
   h1 {
     font-size: 3.6rem;
@@ -136,6 +137,7 @@ export const stage = css`
     align-items: center;
     gap: 1rem;
     font-size: 1rem;
+    line-height: 1.35;
     color: var(--paper-soft);
   }
   .ways-of-seeing {

@@ -30,7 +30,7 @@ export function liveDuties(
   nameOf: (lamp: string) => string,
 ): NamedDuty[] {
   return [...lamps.values()].flatMap((lamp) =>
-    lamp.on && lamp.part === part && lamp.duty !== undefined
+    lamp.on && !lamp.glow && lamp.part === part && lamp.duty !== undefined
       ? [{ id: `lamp ${lamp.lamp}`, name: nameOf(lamp.lamp), duty: Number(lamp.duty.toFixed(3)) }]
       : [],
   )

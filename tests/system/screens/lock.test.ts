@@ -22,7 +22,7 @@ const STAYS = [
   /^#tuning: (Song|Part|Lamp|dB below the first|share of full light|1\/\d|.* \d+ %|Keys of the chord|[A-G]#?\d on|Take what .* holds)$/,
   // Another tuning for the song that plays is playing; a file of one takes nothing away.
   /^#tuning: (Its own: even|twelfth|nineteen|Notes to come|What sounds as well|Save as files: tuning .*)$/,
-  /^#rig: (Players|Outputs|Supplies|Lamps|Clock|Look for ports again)$/,
+  /^#rig: (Players|Outputs|Supplies|Guards|Lamps|Clock|Look for ports again)$/,
   /^#checks: (Song|(Faults|Warnings|Notes) \d+)$/,
   /^#monitor: (Source|Text contains|Pause|Copy|Clear|in|out|light|word)$/,
 ]

@@ -1,7 +1,14 @@
 import { describe, expect, test } from 'vitest'
 import { ShowDocument } from '../../../../app/engine/host/show-document.ts'
 import { strategyForms } from '../../../../app/engine/host/strategy-forms.ts'
-import { addLamp, moveLamp, removeLamp, renameLamp, setLamp } from '../../../../app/screens/rig/lamp-edits.ts'
+import {
+  addLamp,
+  moveLamp,
+  removeLamp,
+  renameLamp,
+  setLamp,
+  setLampHeat,
+} from '../../../../app/screens/rig/lamp-edits.ts'
 import { lampUses } from '../../../../app/screens/rig/lamp-uses.ts'
 import {
   addPlayer,
@@ -50,6 +57,17 @@ describe('lamps', () => {
       { id: 'clover', name: 'Clover', output: 'din', slot: 2, supply: 'bench', watts: 6 },
       { id: 'thistle', name: 'Thistle', output: 'din', slot: 3 },
     ])
+  })
+
+  test('what one bears in the mean is said, changed in part, and taken away again', () => {
+    const fern = (show: Show) => show.rig.lamps.find(({ id }) => id === 'fern')
+    const { watts } = fern(demoShow()) ?? { watts: 0 }
+    const less = after([setLampHeat('fern', {})])
+    expect(fern(less)?.heat).toEqual({ meanWatts: watts / 2, seconds: 10 })
+    const said = after([setLampHeat('fern', { meanWatts: 1.5 }), setLampHeat('fern', { seconds: 30 })], less)
+    expect(fern(said)?.heat).toEqual({ meanWatts: 1.5, seconds: 30 })
+    expect(fern(after([setLampHeat('fern', undefined)], said))).toEqual(fern(demoShow()))
+    expect(setLampHeat('fern', undefined)(demoShow())).toBeUndefined()
   })
 
   test('a slot that a removed lamp left is taken first', () => {

@@ -7,6 +7,7 @@ import { KIND_NUMBERS } from '../../../../app/screens/rig/player-edits.ts'
 import { setTelling } from '../../../../app/screens/rig/wiring-edits.ts'
 import type { NumberKind } from '../../../../app/screens/rig/ranges.ts'
 import {
+  HEAT_NUMBERS,
   LAMP_NUMBERS,
   MIDI_NUMBERS,
   MTS_NUMBERS,
@@ -41,6 +42,7 @@ const midi: Fields = kindOf(outputs, 'midi')
 const TABLES: [string, Record<string, NumberKind>, Record<string, Bounds>][] = [
   ['supply', SUPPLY_NUMBERS, rig.supplies.items.properties],
   ['lamp', LAMP_NUMBERS, rig.lamps.items.properties],
+  ['lamp that bears less in the mean', HEAT_NUMBERS, rig.lamps.items.properties.heat.properties],
   ['serial output', SERIAL_NUMBERS, serial],
   ['timer', TIMER_NUMBERS, serial['timer']?.properties ?? {}],
   ['MIDI output', MIDI_NUMBERS, midi],
