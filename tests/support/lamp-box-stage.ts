@@ -77,6 +77,14 @@ export function framesTo(box: RunningLampBox): Heard[] {
   })
 }
 
+/**
+ * When the box had answered the last frame that it took before a cycle: no earlier than it took it. A box that a busy machine held up finds many on its line,
+ * and takes some ms for the last.
+ */
+export function lastAnswer(box: RunningLampBox, until: Cycles): Cycles {
+  return box.log().sent.findLast(({ cycle }) => cycle < until)?.cycle ?? 0
+}
+
 /** The last edge of any pin between the cycles given. */
 export function lastEdge(box: RunningLampBox, from: Cycles = 0, until: Cycles = Infinity): Cycles {
   return Math.max(0, ...SLOTS.map((slot) => edgesOf(box.pins(), slot, from, until).at(-1)?.cycle ?? 0))
