@@ -3,11 +3,13 @@ import { readMessage } from '../../src/contract/read-message.ts'
 import type { ToEngine } from '../../src/contract/to-engine.ts'
 import { toEngine } from '../../src/contract/to-engine.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
+import type { Micros } from '../../src/domain/units.ts'
 import type { SongAsk } from '../../src/graph/switching.ts'
 import type { Channel } from './channel.ts'
 import { listPorts } from './list-ports.ts'
 import type { Machine } from './machine.ts'
 import { ShowPlayer } from './show-player.ts'
+import { SleepWatch } from './sleep-watch.ts'
 
 /** Microseconds. */
 const LIST_EVERY = 250_000
@@ -17,6 +19,7 @@ export class Engine {
   readonly #channel: Channel
   readonly #ended: () => void
   readonly #player: ShowPlayer
+  readonly #sleepWatch: SleepWatch | undefined
   /** What waits for its turn, since each may need a while, and bears on the next. */
   readonly #line: ToEngine[] = []
   #isBusy = false
@@ -29,6 +32,8 @@ export class Engine {
     this.#channel = channel
     this.#ended = ended
     this.#player = new ShowPlayer(machine, (message) => this.#say(message))
+    const { timers, uptime } = machine
+    this.#sleepWatch = uptime && new SleepWatch(timers, uptime, (away) => this.#slept(away))
     channel.receive((raw) => this.#receive(raw))
     channel.closed(() => void this.#stop())
     this.#say({ v: CONTRACT_VERSION, type: 'hello', pid: process.pid })
@@ -56,11 +61,10 @@ export class Engine {
       case 'dark-all':
         return this.#player.session?.darkAll()
       case 'sleep':
-        this.#player.demo?.sleep()
-        return this.#player.session?.sleep()
+        return this.#sleep()
       case 'awake':
-        this.#player.session?.awake()
-        return this.#player.demo?.awake()
+        this.#sleepWatch?.renew()
+        return this.#awake()
       case 'watch':
         return this.#player.monitor.watch(message.monitor)
       case 'list-ports':
@@ -73,6 +77,27 @@ export class Engine {
         this.#line.push(message)
         void this.#work()
     }
+  }
+
+  #sleep(): void {
+    this.#player.demo?.sleep()
+    this.#player.session?.sleep()
+  }
+
+  #awake(): void {
+    this.#player.session?.awake()
+    this.#player.demo?.awake()
+  }
+
+  /** Nobody said that the machine would. */
+  #slept(away: Micros): void {
+    const { session } = this.#player
+    if (!session || session.isAsleep) return
+    const message = `the machine slept for ${(away / 1e6).toFixed(1)} s; all lamps dark`
+    const diagnostic = { level: 'warning', source: 'engine', code: 'slept', message } as const
+    this.#say({ v: CONTRACT_VERSION, type: 'diagnostic', at: this.#player.machine.clock.now(), diagnostic })
+    this.#sleep()
+    this.#awake()
   }
 
   async #work(): Promise<void> {

@@ -1,4 +1,6 @@
+import { uptime } from 'node:os'
 import type { Show } from '../../src/domain/show.ts'
+import type { Micros } from '../../src/domain/units.ts'
 import type { Clock } from '../../src/time/clock.ts'
 import { MemoryMidi } from './ports/midi-memory.ts'
 import { realMidi } from './ports/midi-real.ts'
@@ -19,12 +21,21 @@ export interface Machine {
   readonly clock: Clock
   readonly timers: SerialTimers
   readonly pollTimer?: PollTimer
+  /** How long the machine has been up, sleep counted; left out where nobody looks. */
+  readonly uptime?: () => Micros
 }
 
 export function realMachine(): Machine {
   const clock = new RealClock()
   const midi = realMidi()
-  return { midiIn: midi, midiOut: midi, serial: realSerial, clock, timers: systemTimers(() => clock.now()) }
+  return {
+    midiIn: midi,
+    midiOut: midi,
+    serial: realSerial,
+    clock,
+    timers: systemTimers(() => clock.now()),
+    uptime: () => Math.round(uptime() * 1_000_000),
+  }
 }
 
 /** The same machine with lamp boxes in memory behind a show's outputs: inputs stay real. */

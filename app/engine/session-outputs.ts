@@ -4,6 +4,7 @@ import type { LampChange } from '../../src/domain/lamp-state.ts'
 import type { MidiOutput, Rig, SerialOutput, TimerSpec } from '../../src/domain/rig.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import type { OutputLamp } from '../../src/outputs/encoder-event.ts'
+import { SERIAL_VERSION } from '../../src/outputs/serial-frame.ts'
 import type { Machine } from './machine.ts'
 import { MidiOut } from './midi-out.ts'
 import type { PortChoices } from './port-choices.ts'
@@ -17,7 +18,7 @@ import type { Teller } from './teller.ts'
 export interface SessionOutputsOptions {
   readonly rig: Rig
   readonly machine: Machine
-  /** An engine before this one may have left lamps lit. */
+  /** Somebody before us, an engine that crashed or another program, may have left lamps lit. */
   readonly recover: boolean
   readonly teller: Teller
   readonly choices: PortChoices
@@ -207,7 +208,8 @@ export class SessionOutputs {
 
   #greet(output: MidiOutput, isFirst: boolean): void {
     if (this.#isOver) return
-    if (isFirst && this.#options.recover) {
+    // What ended while its port was away nobody told the box, which may have kept its power.
+    if (!isFirst || this.#options.recover) {
       const slots = this.#lampsOf(output.id).map(({ slot }) => slot)
       this.#midiOuts.get(output.id)?.recover(output, slots)
     }
@@ -234,7 +236,10 @@ export class SessionOutputs {
       case 'not-open':
         return status(notOpenState(event.fault), event.message)
       case 'identity':
-        if (event.differs !== undefined) teller.report('warning', output.id, 'box-differs', event.differs)
+        if (event.differs !== undefined) {
+          const level = event.identity.version === SERIAL_VERSION ? 'warning' : 'fault'
+          teller.report(level, output.id, 'box-differs', event.differs)
+        }
         return
       case 'fault':
         return teller.report('fault', output.id, 'link', event.message)

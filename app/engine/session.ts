@@ -44,6 +44,8 @@ export interface SessionOptions {
 
 /** A machine that was away for longer slept: what was due meanwhile is not made up for. */
 const SLEPT: Micros = 2_000_000
+/** How often the session looks whether it was away, also where nothing is due: a chord that is held must not come back by itself. */
+const LOOKS_EVERY: Micros = 500_000
 /** A machine that was to sleep and is played on after this long does not sleep, and nobody said so. */
 const ASLEEP: Micros = 5_000_000
 /** How long MIDI waits at most for the lamp boxes to answer. */
@@ -94,6 +96,8 @@ export class Session {
   #cancelMidi = (): void => {}
   #cancelTelling: (() => void)[] = []
   #due: Micros = Infinity
+  /** When it looks next whether it was away. */
+  #looksAt: Micros = Infinity
   /** When the packet came in that is being handled. */
   #heardAt: Micros | undefined
   #isFinding = false
@@ -169,6 +173,7 @@ export class Session {
     this.#startMidiIn(this.#outputs.hasBoxes ? BOXES_FIRST : MESSAGES_FIRST)
     this.#readiness.renew(this.#graph, this.#show)
     this.#cancelTelling = [
+      every(timers, LOOKS_EVERY, () => this.#look()),
       every(timers, LAMPS_EVERY, () => this.#tellLamps()),
       every(timers, LAMPS_EVERY, () => this.#tellSteps()),
       every(timers, LAMPS_EVERY, () => this.#tellHowTimeGoes()),
@@ -245,6 +250,7 @@ export class Session {
   /** The machine is awake: dark, and ports are looked for at once. */
   awake(): void {
     this.#asleepSince = undefined
+    this.#looksAt = this.#machine.clock.now() + LOOKS_EVERY
     this.darkAll()
     this.#guarded(() => this.#graph.advance(this.#time()))
     this.#outputs.lookAnew()
@@ -366,10 +372,19 @@ export class Session {
     this.#waitForDue()
   }
 
-  /** Whether it is so long ago that something was due that the machine must have slept. */
-  #lookForGap(due: Micros, now: Micros): void {
+  #look(): void {
+    if (this.#asleepSince !== undefined) return
+    const now = this.#machine.clock.now()
+    this.#lookForGap(this.#due, now)
+    this.#looksAt = now + LOOKS_EVERY
+  }
+
+  /** Whether it is so long ago that something was due, a look if nothing else, that the machine must have slept. */
+  #lookForGap(next: Micros, now: Micros): void {
+    const due = Math.min(next, this.#looksAt)
     const away = now - due
     if (away <= SLEPT) return
+    this.#looksAt = now + LOOKS_EVERY
     const message = `the machine was away for ${(away / 1e6).toFixed(1)} s; all lamps dark`
     this.#teller.report('warning', 'engine', 'slept', message)
     this.darkAll()

@@ -80,7 +80,7 @@ export class Supervisor {
     if (options.text !== this.#wanted.latest?.text) this.#choices.clear()
     const message = this.#wanted.load(options)
     // None runs: before the first show, or in the pause after crashes.
-    if (!this.#engine) return this.#start(this.#crashes.length > 0)
+    if (!this.#engine) return this.#start()
     if (!this.#hasGreeted) return
     this.#engine.send(message)
     this.#sendChoices(this.#engine)
@@ -121,14 +121,14 @@ export class Supervisor {
     })
   }
 
-  #start(recover: boolean): void {
+  #start(): void {
     this.#stopPause()
     const engine = this.#spawn()
     this.#engine = engine
     this.#hasGreeted = false
     this.#lastHeard = this.#timers.now()
     this.#hasSpoken = false
-    engine.onMessage((raw) => this.#hear(engine, raw, recover))
+    engine.onMessage((raw) => this.#hear(engine, raw))
     let isOver = false
     engine.onExit((how) => {
       if (isOver) return
@@ -139,22 +139,22 @@ export class Supervisor {
     this.#ping(engine)
   }
 
-  #hear(engine: EngineProcess, raw: unknown, recover: boolean): void {
+  #hear(engine: EngineProcess, raw: unknown): void {
     if (engine !== this.#engine) return
     this.#hasSpoken = true
     this.#lastHeard = this.#timers.now()
     const read = readMessage(fromEngine, raw)
     if (!read.ok) return this.#report('warning', 'not-understood', read.why)
     const { message } = read
-    if (message.type === 'hello') this.#brief(engine, recover)
+    if (message.type === 'hello') this.#brief(engine)
     this.#wanted.heard(message)
     if (message.type === 'stopped') this.#clean = message.clean
     if (message.type !== 'alive') this.#say(message)
   }
 
-  #brief(engine: EngineProcess, recover: boolean): void {
+  #brief(engine: EngineProcess): void {
     this.#hasGreeted = true
-    for (const message of this.#wanted.again(recover)) engine.send(message)
+    for (const message of this.#wanted.again()) engine.send(message)
     this.#sendChoices(engine)
     if (this.#watch) engine.send(this.#watch)
   }
@@ -182,8 +182,8 @@ export class Supervisor {
     this.#report('fault', 'engine-ended', `the engine ended (${how}); ${then}`)
     if (this.#wanted.died() > 0)
       this.#report('fault', 'edit-dropped', 'two engines ended over the last edit; the show before it plays')
-    if (pause === 0) this.#start(true)
-    else this.#stopPause = this.#timers.after(pause, () => this.#start(true))
+    if (pause === 0) this.#start()
+    else this.#stopPause = this.#timers.after(pause, () => this.#start())
   }
 
   #ping(engine: EngineProcess): void {

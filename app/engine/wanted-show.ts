@@ -70,12 +70,12 @@ export class WantedShow {
     return counted.length - this.#asked.length
   }
 
-  /** For an engine that has just greeted: all it needs to be where the one before it was. */
-  again(recover: boolean): readonly (Load | Revise | Tune)[] {
+  /** For an engine that has just greeted: all it needs to be where the one before it was. That one, or another program before us, may have left lamps lit. */
+  again(): readonly (Load | Revise | Tune)[] {
     const taken = this.#taken ? [loadMessage(this.#taken, ++this.#requests)] : []
     const asked = this.#asked.map(({ message }) => message)
     const loads = [...taken, ...asked].map((message, place) =>
-      message.type === 'load' && place === 0 ? { ...message, recover } : message,
+      message.type === 'load' && place === 0 ? { ...message, recover: true } : message,
     )
     // A show that is loaded anew begins in its songs' tunings.
     if (this.#tuned === null || asked.some(({ type }) => type === 'load')) return loads

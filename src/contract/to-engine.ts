@@ -46,7 +46,7 @@ export type EngineAsk = z.output<typeof asks>
 
 /** What screens, the command and the supervisor may ask of the engine. */
 export const toEngine = z.discriminatedUnion('type', [
-  /** Play this show; `text` is the show file's. Lamps go dark first. `recover`: an engine before this one may have left lamps lit. */
+  /** Play this show; `text` is the show file's. Lamps go dark first. `recover`: an engine or a program before this one may have left lamps lit. */
   z.strictObject({
     v,
     type: z.literal('load'),

@@ -34,7 +34,9 @@ export function identityDiffers(
 ): string | undefined {
   const found: string[] = []
   if (version !== SERIAL_VERSION) {
-    found.push(`the box speaks version ${version} of the frames, this program version ${SERIAL_VERSION}`)
+    found.push(
+      `the box speaks version ${version} of the frames, this program version ${SERIAL_VERSION}: its lamps stay dark until it has firmware of that version`,
+    )
   }
   if (!timer) {
     found.push(`the box names a timer that cannot be, so the show's is kept`)

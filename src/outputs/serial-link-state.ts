@@ -4,7 +4,7 @@ import { type Micros, MICROS_PER_MS } from '../domain/units.ts'
 import { type BoxIdentity, MOST_SLOTS } from './box-identity.ts'
 import { bySlot, type Places, placesOf } from './changes-by-slot.ts'
 import { serialDecoder, type SerialDecoderState } from './serial-decoder.ts'
-import type { HostFrame } from './serial-frame.ts'
+import { type HostFrame, SERIAL_VERSION } from './serial-frame.ts'
 import type { LinkState, SerialLinkConfig } from './serial-link-event.ts'
 
 /** How long the link waits for what. */
@@ -20,6 +20,8 @@ export const LINK_TIMES = {
   watchdog: 500 * MICROS_PER_MS,
   /** A wake later than this says that we were held up ourselves, and what the box sent may still wait to be read. */
   heldUp: 50 * MICROS_PER_MS,
+  /** A wake later than this says that the machine slept: nothing lights up again by itself. Who plays looks twice a second for 2 s, and shall not miss what is seen here. */
+  slept: 2600 * MICROS_PER_MS,
   /** Silence goes on for so long then. */
   grace: 100 * MICROS_PER_MS,
 } as const
@@ -142,9 +144,10 @@ export function startLink({ output, lamps }: SerialLinkConfig): SerialLinkState 
   }
 }
 
-/** How many slots the box has, as far as is known. */
-export function slotsOf(state: SerialLinkState): number {
-  return state.identity?.lamps ?? MOST_SLOTS
+/** How many slots the box has for us, as far as is known: none where its frames are of another version, whatever they would do there. */
+export function slotsOf({ identity }: SerialLinkState): number {
+  if (identity && identity.version !== SERIAL_VERSION) return 0
+  return identity?.lamps ?? MOST_SLOTS
 }
 
 /** Whether all has left and, where the box answers, has been answered: the port may close. */

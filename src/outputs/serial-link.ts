@@ -12,7 +12,7 @@ import { LINK_TIMES, OWES_NOTHING, type SerialLinkState, startLink } from './ser
  * The host's side of a live line to a lamp box, frames version 1. It greets the box until that says who it is, gives it the full state, and
  * then what changes: at most two set frames without a reply, and meanwhile the newest state of each lamp waits. A frame
  * without a reply is sent again as its lamps then are. A box that is silent is lost, greeted anew, and given the full
- * state once more. The state is bounded, whatever the box sends.
+ * state once more. After a sleep all is dark. The state is bounded, whatever the box sends.
  */
 export const serialLink: Stage<SerialLinkConfig, SerialLinkState, SerialLinkEvent, SerialLinkOut> = {
   name: 'serial-link',
@@ -20,7 +20,7 @@ export const serialLink: Stage<SerialLinkConfig, SerialLinkState, SerialLinkEven
   start: startLink,
 
   step(state, event, now) {
-    const told = tell(state, event, now)
+    const told = tell(hasSlept(state, now) ? darkened(state) : state, event, now)
     const timed = onTime(told.state, now)
     const next = sendNext(timed.state, now)
     return finish(next.state, [...told.out, ...timed.out, ...next.out], now)
@@ -76,6 +76,11 @@ function tell(
     case 'wake':
       return { state, out: [] }
   }
+}
+
+/** Before what came in meanwhile is heard: a reply that lay there would have the lamps lit again. */
+function hasSlept({ wakeAt }: SerialLinkState, now: Micros): boolean {
+  return wakeAt !== null && now - wakeAt > LINK_TIMES.slept
 }
 
 function darkened(state: SerialLinkState): SerialLinkState {

@@ -14,6 +14,8 @@ export interface RunningLampBox {
   pins(): readonly PinEdge[]
   /** All that the simulator has printed so far. */
   log(): SimulatorLog
+  /** Pulls the reset pin low for a moment, or takes the box's power away and gives it back; what is sent to it meanwhile is lost. */
+  line(word: 'reset' | 'off' | 'on'): void
   /** Ends it, and waits. */
   stop(): Promise<void>
 }
@@ -24,8 +26,8 @@ export interface RunningLampBox {
  */
 export async function startLampBox(link?: string): Promise<RunningLampBox> {
   const { elf, simulator } = buildLampBox()
-  const words = [elf, '--pty', '--bytes', ...(link === undefined ? [] : ['--link', link])]
-  const child = spawn(simulator, words, { stdio: ['ignore', 'pipe', 'pipe'] })
+  const words = [elf, '--pty', '--control', '--bytes', ...(link === undefined ? [] : ['--link', link])]
+  const child = spawn(simulator, words, { stdio: ['pipe', 'pipe', 'pipe'] })
   let complaint = ''
   child.stderr.setEncoding('utf8').on('data', (text: string) => (complaint += text))
   const log = emptyLog()
@@ -44,7 +46,14 @@ export async function startLampBox(link?: string): Promise<RunningLampBox> {
   })
   try {
     const pty = await up
-    return { pty, pid: child.pid ?? 0, pins: () => log.edges, log: () => log, stop: () => stop(child, read) }
+    return {
+      pty,
+      pid: child.pid ?? 0,
+      pins: () => log.edges,
+      log: () => log,
+      line: (word) => void child.stdin.write(`${word}\n`),
+      stop: () => stop(child, read),
+    }
   } catch (error) {
     child.kill('SIGKILL')
     throw error

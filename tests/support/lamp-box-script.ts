@@ -18,6 +18,8 @@ export type ScriptStep =
   | { readonly at: Cycles; readonly send: Uint8Array | HostFrame | readonly HostFrame[] }
   /** The CPU goes round in one place from now on. */
   | { readonly at: Cycles; readonly hang: true }
+  /** The reset pin is pulled low for a moment; power is lost, and is back. Between those two what is sent is lost. */
+  | { readonly at: Cycles; readonly line: 'reset' | 'off' | 'on' }
   /** Sets a 32-bit variable of the firmware. */
   | { readonly at: Cycles; readonly poke: string; readonly value: number }
   | { readonly at: Cycles; readonly end: true }
@@ -50,6 +52,7 @@ export function runLampBox(steps: readonly ScriptStep[], ...options: string[]): 
 
 function words(step: ScriptStep): string {
   if ('hang' in step) return 'hang'
+  if ('line' in step) return step.line
   if ('poke' in step) return `poke ${step.poke} ${step.value}`
   if ('end' in step) return 'end'
   if (step.send instanceof Uint8Array) return `send ${toHex(step.send)}`

@@ -9,6 +9,8 @@ const COMMAND = resolve(import.meta.dirname, '../../app/cli/lanthorn.mjs')
 
 /** `lanthorn play SHOW --json` in a process of its own, and what it says. */
 export interface PlayProcess {
+  /** Of the command itself. */
+  readonly pid: number
   readonly said: readonly FromEngine[]
   of<Type extends FromEngine['type']>(type: Type): Extract<FromEngine, { type: Type }>[]
   /** The last state told of a port. */
@@ -45,6 +47,7 @@ export async function startPlaying(
     return child.exitCode
   }
   const play: PlayProcess = {
+    pid: child.pid ?? 0,
     said,
     of,
     portState: (id) => of('port').findLast(({ port }) => port.id === id)?.port.state,

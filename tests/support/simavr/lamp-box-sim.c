@@ -2,11 +2,13 @@
  * Runs a lamp box firmware as an ATmega2560 at 16 MHz: CPU, interrupts, ports, timer 0 and watchdog by libsimavr, the lamp
  * timers and the USART by timer16.c and usart0.c. Reports each change of a lamp's pin with its cycle.
  *
- *   lamp-box-sim FIRMWARE.elf --pty [--link PATH] [--bytes] [--out FILE]     paced to the wall clock, until SIGTERM
+ *   lamp-box-sim FIRMWARE.elf --pty [--link PATH] [--control] [--bytes] [--out FILE]     paced to the wall clock, until SIGTERM
  *   lamp-box-sim FIRMWARE.elf --script FILE [--bytes] [--out FILE]           as fast as it goes, the same each time
  *
  * A script has lines `CYCLE send HEX`, `CYCLE hang` (the CPU goes round in one place from now on), `CYCLE poke SYMBOL VALUE`
- * (sets a 32-bit variable), `CYCLE end`.
+ * (sets a 32-bit variable), `CYCLE reset` (the reset pin is pulled low for a moment), `CYCLE off` and `CYCLE on` (its power:
+ * between them time goes on, and what is sent to it is lost), `CYCLE end`. With --control `reset`, `off` and `on` are taken from
+ * standard input, a line each.
  * Other options: --stock-timers (simavr's own), --peek SYMBOL (prints a 16-bit variable at the end).
  *
  * Prints lines: `pty /dev/pts/N`; `pin SLOT LEVEL CYCLE`; with --bytes `rx HEX CYCLE` (come in whole) and `tx HEX CYCLE`
@@ -46,6 +48,14 @@ static int pty = -1;
 static volatile sig_atomic_t stopped;
 static const char *peeks[16];
 static int peek_count;
+/* Cycles that passed while the box had no power: simavr counts none of them. */
+static uint64_t away;
+static int is_off;
+
+static unsigned long long told(uint64_t cycle)
+{
+    return cycle + away;
+}
 
 static void fail(const char *what, const char *which)
 {
@@ -61,13 +71,13 @@ static void stop(int signal)
 
 static void pin_moved(int slot, int level, uint64_t cycle)
 {
-    fprintf(out, "pin %d %d %llu\n", slot, level, (unsigned long long)cycle);
+    fprintf(out, "pin %d %d %llu\n", slot, level, told(cycle));
 }
 
 static void byte_sent(uint8_t byte, uint64_t cycle)
 {
     if (show_bytes)
-        fprintf(out, "tx %02x %llu\n", byte, (unsigned long long)cycle);
+        fprintf(out, "tx %02x %llu\n", byte, told(cycle));
     /* A line has no memory: where nobody reads, the byte is gone. */
     if (pty >= 0 && write(pty, &byte, 1) < 0 && errno != EAGAIN)
         fail("cannot write to the pty", NULL);
@@ -76,7 +86,7 @@ static void byte_sent(uint8_t byte, uint64_t cycle)
 static void byte_received(uint8_t byte, uint64_t cycle)
 {
     if (show_bytes)
-        fprintf(out, "rx %02x %llu\n", byte, (unsigned long long)cycle);
+        fprintf(out, "rx %02x %llu\n", byte, told(cycle));
 }
 
 /* ---- simavr's own pins, for --stock-timers ---- */
@@ -135,7 +145,7 @@ static void after_reset(struct avr_t *core)
         own_reset(core);
     if (!started)
         return;
-    fprintf(out, "reset %llu\n", (unsigned long long)core->cycle);
+    fprintf(out, "reset %llu\n", told(core->cycle));
     if (hung_at >= 0)
         memcpy(core->flash + hung_at, unhung, 2);
     hung_at = -1;
@@ -154,6 +164,53 @@ static void no_sleep(avr_t *core, avr_cycle_count_t cycles)
     (void)core, (void)cycles;
 }
 
+static void parts_reset(void)
+{
+    if (!stock_timers)
+        timers_reset();
+    usart_reset();
+    calm_pins();
+}
+
+/* The reset pin: registers are as after power-up, memory is as it was. */
+static void reset_pin(void)
+{
+    avr_reset(avr);
+    parts_reset();
+}
+
+static void power_off(void)
+{
+    is_off = 1;
+    usart_line_lost();
+    reset_pin();
+}
+
+/* What is in the memory of a chip that had no power is anybody's guess. */
+static void power_on(void)
+{
+    uint32_t noise = 0x2545F491;
+    for (int address = avr->ioend + 1; address <= avr->ramend; address++) {
+        noise = noise * 1664525u + 1013904223u;
+        avr->data[address] = (uint8_t)(noise >> 24);
+    }
+    is_off = 0;
+}
+
+/* Whether the word was one of those that bear on reset and power. */
+static int obey(const char *word)
+{
+    if (strcmp(word, "reset") == 0)
+        reset_pin();
+    else if (strcmp(word, "off") == 0)
+        power_off();
+    else if (strcmp(word, "on") == 0)
+        power_on();
+    else
+        return 0;
+    return 1;
+}
+
 /* ---- running ---- */
 
 static void run_until(uint64_t cycle)
@@ -162,15 +219,12 @@ static void run_until(uint64_t cycle)
     while (avr->cycle < cycle && !stopped) {
         int state = avr_run(avr);
         if (state == cpu_Done || state == cpu_Crashed) {
-            fprintf(out, "crashed %llu\n", (unsigned long long)avr->cycle);
+            fprintf(out, "crashed %llu\n", told(avr->cycle));
             fail("the firmware stopped", NULL);
         }
         if (avr->run != normal) { /* the hardware watchdog: simavr resets on the next call */
             avr_run(avr);
-            if (!stock_timers)
-                timers_reset();
-            usart_reset();
-            calm_pins();
+            parts_reset();
         }
         usart_interrupts();
     }
@@ -185,6 +239,10 @@ static avr_cycle_count_t wake(avr_t *core, avr_cycle_count_t when, void *param)
 /* So that a sleeping CPU is not jumped past the moment. */
 static void run_to(uint64_t cycle)
 {
+    if (is_off) {
+        away += cycle - avr->cycle;
+        return;
+    }
     if (cycle > avr->cycle)
         avr_cycle_timer_register(avr, cycle - avr->cycle, wake, NULL);
     run_until(cycle);
@@ -213,9 +271,11 @@ static void run_script(const char *path)
         int at;
         if (sscanf(line, "%llu %7s %n", &cycle, verb, &at) < 2)
             fail("not a line of a script:", line);
-        run_to(cycle);
+        run_to(cycle - away);
         if (strcmp(verb, "end") == 0)
             break;
+        if (obey(verb))
+            continue;
         if (strcmp(verb, "hang") == 0) {
             hang();
         } else if (strcmp(verb, "poke") == 0) {
@@ -227,7 +287,7 @@ static void run_script(const char *path)
                 avr->data[address_of(name) + byte] = (uint8_t)(value >> 8 * byte);
         } else if (strcmp(verb, "send") == 0) {
             unsigned value;
-            for (const char *hex = line + at; sscanf(hex, "%2x", &value) == 1; hex += 2) {
+            for (const char *hex = line + at; !is_off && sscanf(hex, "%2x", &value) == 1; hex += 2) {
                 uint8_t byte = (uint8_t)value;
                 usart_line(&byte, 1);
             }
@@ -245,22 +305,45 @@ static int64_t nanos(void)
     return now.tv_sec * 1000000000ll + now.tv_nsec;
 }
 
-static void run_paced(void)
+/* Words on standard input, where they are asked for. */
+static void look_for_words(void)
+{
+    static char word[16];
+    static size_t length;
+    char byte;
+    while (read(STDIN_FILENO, &byte, 1) == 1) {
+        if (byte != '\n') {
+            if (length < sizeof word - 1)
+                word[length++] = byte;
+            continue;
+        }
+        word[length] = 0;
+        length = 0;
+        if (!obey(word))
+            fail("not a word for the box:", word);
+    }
+}
+
+static void run_paced(int control)
 {
     int64_t origin = nanos();
-    uint64_t origin_cycle = avr->cycle;
+    uint64_t origin_cycle = told(avr->cycle);
+    if (control)
+        fcntl(STDIN_FILENO, F_SETFL, fcntl(STDIN_FILENO, F_GETFL) | O_NONBLOCK);
     prctl(PR_SET_TIMERSLACK, 1000);
     while (!stopped) {
         struct pollfd ready = { .fd = pty, .events = POLLIN };
         struct timespec wait = { 0, 0 };
         int64_t due, ahead;
+        if (control)
+            look_for_words();
         run_to(avr->cycle + SLICE_CYCLES);
         fflush(out);
-        due = origin + (int64_t)(avr->cycle - origin_cycle) * 125 / 2;
+        due = origin + (int64_t)(told(avr->cycle) - origin_cycle) * 125 / 2;
         ahead = due - nanos();
         if (ahead < -FORGIVEN_NANOS) {
             origin = nanos();
-            origin_cycle = avr->cycle;
+            origin_cycle = told(avr->cycle);
         }
         do {
             if (ahead > 0)
@@ -268,7 +351,7 @@ static void run_paced(void)
             if (ppoll(&ready, 1, &wait, NULL) > 0 && usart_line_waiting() < 4096) {
                 uint8_t bytes[256];
                 ssize_t count = read(pty, bytes, sizeof bytes);
-                if (count > 0)
+                if (count > 0 && !is_off)
                     usart_line(bytes, (size_t)count);
                 break; /* what has come is on the line from now on: never ahead, and at most a slice late */
             }
@@ -309,12 +392,14 @@ static void peek(void)
 int main(int argc, char **argv)
 {
     const char *elf = NULL, *script = NULL, *link_path = NULL;
-    int want_pty = 0;
+    int want_pty = 0, control = 0;
     out = stdout;
     for (int at = 1; at < argc; at++) {
         const char *word = argv[at];
         if (strcmp(word, "--pty") == 0)
             want_pty = 1;
+        else if (strcmp(word, "--control") == 0)
+            control = 1;
         else if (strcmp(word, "--bytes") == 0)
             show_bytes = 1;
         else if (strcmp(word, "--stock-timers") == 0)
@@ -334,7 +419,7 @@ int main(int argc, char **argv)
             fail("unknown option", word);
     }
     if (!elf || want_pty == !!script)
-        fail("usage: lamp-box-sim FIRMWARE.elf (--pty [--link PATH] | --script FILE) [--bytes] [--out FILE]", NULL);
+        fail("usage: lamp-box-sim FIRMWARE.elf (--pty [--link PATH] [--control] | --script FILE) [--bytes] [--out FILE]", NULL);
     signal(SIGTERM, stop);
     signal(SIGINT, stop);
     signal(SIGPIPE, stop);
@@ -371,12 +456,12 @@ int main(int argc, char **argv)
         }
         fprintf(out, "pty %s\n", ptsname(pty));
         fflush(out);
-        run_paced();
+        run_paced(control);
         if (link_path)
             unlink(link_path);
     }
     peek();
-    fprintf(out, "overruns %u\nend %llu\n", usart_overruns(), (unsigned long long)avr->cycle);
+    fprintf(out, "overruns %u\nend %llu\n", usart_overruns(), told(avr->cycle));
     fclose(out);
     return 0;
 }

@@ -96,6 +96,11 @@ void usart_line(const uint8_t *bytes, size_t count)
     }
 }
 
+void usart_line_lost(void)
+{
+    line_out = line_in;
+}
+
 size_t usart_line_waiting(void)
 {
     return line_in - line_out;

@@ -18,6 +18,9 @@ void usart_reset(void);
 /* Bytes for the firmware: they follow each other without a pause, the first as soon as the line is free. */
 void usart_line(const uint8_t *bytes, size_t count);
 
+/* What is on the line reaches nobody: for a receiver without power. */
+void usart_line_lost(void);
+
 /* Bytes given and not yet begun. */
 size_t usart_line_waiting(void);
 

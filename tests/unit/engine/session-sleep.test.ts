@@ -57,6 +57,40 @@ test('before the machine sleeps all is dark, and nothing that was due is made up
   expect(lit()).toEqual([0])
 })
 
+test.each([0.5, 99])(
+  'a chord that is held, nothing due, and a machine that slept %d ms later unannounced: dark when it is awake, and not lit again',
+  async (after) => {
+    const { machine, keybed, lit, pass, of } = await playing({ kind: 'lowest-free' })
+    keybed.deliver(on(60))
+    keybed.deliver(on(64))
+    await pass(1_000)
+    keybed.deliver(on(67))
+    // Also with the box's reply still unread.
+    await pass(after)
+    expect(lit()).toEqual([0, 1, 2])
+    machine.timers.skip(4_000 * MS)
+    for (let ms = 0; ms < 3_000; ms++) {
+      await pass(1)
+      expect(lit()).toEqual([])
+    }
+    expect(of('diagnostic').map(({ diagnostic }) => diagnostic.code)).toEqual(['slept'])
+    keybed.deliver(off(60))
+    keybed.deliver(on(72))
+    await pass(10)
+    expect(lit()).toEqual([0])
+  },
+)
+
+test('held up for less than two seconds it goes on as it was', async () => {
+  const { machine, keybed, lit, pass, of } = await playing({ kind: 'lowest-free' })
+  keybed.deliver(on(60))
+  await pass(1_000)
+  machine.timers.skip(1_800 * MS)
+  await pass(1_000)
+  expect(lit()).toEqual([0])
+  expect(of('diagnostic')).toEqual([])
+})
+
 test('what is played while it goes to sleep lights nothing', async () => {
   const { session, keybed, lit, pass } = await playing({ kind: 'lowest-free' })
   session.sleep()

@@ -148,6 +148,22 @@ test('after a crash the lamps of a MIDI box are ended before anything else', asy
   ])
 })
 
+test('a MIDI box whose cable was out while a note on it ended is darkened when the cable is back', async () => {
+  const { machine, bass, lampBox } = await playing()
+  bass.deliver(on(45))
+  await machine.timers.pass(10 * MS)
+  machine.midiOut.pull('output', lampBox)
+  await machine.timers.pass(1_100 * MS)
+  bass.deliver(off(45))
+  await machine.timers.pass(100 * MS)
+  const sent = lampBox.sent.length
+  machine.midiOut.replug('output', lampBox)
+  await machine.timers.pass(1_100 * MS)
+  const back = lampBox.sent.slice(sent).map(({ bytes }) => Buffer.from(bytes).toString('hex'))
+  expect(back.slice(0, 2)).toEqual(['b07800', 'b07b00'])
+  expect(back.filter((message) => message.startsWith('9'))).toEqual([])
+})
+
 test('stop darkens every lamp and lets the ports go', async () => {
   const { session, keybed, bass, machine, lit } = await playing()
   keybed.deliver(on(60))

@@ -42,7 +42,7 @@ test('an engine that greets is given the show', () => {
   expect(loads()).toEqual([])
   greet()
   expect(loads()).toEqual([
-    { v: 1, type: 'load', text: '{}', rig: 'virtual', song: 'tide', recover: false, request: 1 },
+    { v: 1, type: 'load', text: '{}', rig: 'virtual', song: 'tide', recover: true, request: 1 },
   ])
 })
 
@@ -209,7 +209,7 @@ test('before the engine greets nothing is sent to it; then all of it, in order, 
   expect(asked()).toEqual([])
   greet()
   expect(asked()).toEqual([
-    { v: 1, type: 'load', text: 'first', rig: 'real', recover: false },
+    { v: 1, type: 'load', text: 'first', rig: 'real', recover: true },
     { v: 1, type: 'revise', text: 'second' },
   ])
 })

@@ -1,3 +1,4 @@
+import { decodeFrame, encodeFrame } from '../../../src/outputs/frame-wire.ts'
 import { expect, test } from 'vitest'
 import { darkChange, LinkLine, litChange } from '../../support/link-line.ts'
 
@@ -87,6 +88,27 @@ test('a box that is as the show says differs in nothing; another is told of, in 
     "the box's clock is 20000000 Hz, the show says 16000000 Hz; the box's timers have 12 bits, the show says 16; " +
       "the box's prescalers are 1, 8, the show says 1, 8, 64, 256, 1024; the box has no slot 2, so those lamps stay dark",
   )
+})
+
+test('a box whose frames are of another version is told of and never lit', () => {
+  const line = new LinkLine({
+    lamps: 2,
+    toHost: (bytes) => {
+      const frame = decodeFrame(bytes.subarray(0, -1))
+      const isIdentity = typeof frame !== 'string' && frame.type === 'identity'
+      return { bytes: isIdentity ? encodeFrame({ ...frame, version: 2 }) : bytes, delay: 0 }
+    },
+  })
+  line.open()
+  line.set(litChange(0, 500))
+  line.run(3_000)
+  expect(line.outOf('identity')[0]?.differs).toMatch(
+    /version 2 of the frames, this program version 1: .*dark/,
+  )
+  line.set(litChange(1, 600), darkChange(0))
+  line.run(100)
+  expect(line.written.filter(({ frame }) => frame.type === 'set')).toEqual([])
+  expect(line.box.lamps().some(({ on }) => on)).toBe(false)
 })
 
 test('slots that the box has not are never sent', () => {

@@ -92,3 +92,19 @@ test('held up again and again by more than its grace, a box that is silent is lo
   }
   expect(states(line).at(-1)).toBe('lost')
 })
+
+test('after a sleep all is dark until it is told otherwise, whatever lay unread', () => {
+  const { line } = cuttable(2)
+  line.set(litChange(1, 550))
+  // The box has answered, and that was not heard.
+  line.timers.skip(10_000_000)
+  line.written.length = 0
+  line.run(2000)
+  const rates = line.written.flatMap(({ frame }) => (frame.type === 'set' ? frame.lamps : []))
+  expect(rates.filter(({ rate }) => rate > 0)).toEqual([])
+  expect(line.written[0]?.frame.type).toBe('dark')
+  expect(line.box.lamps().some(({ on }) => on)).toBe(false)
+  line.set(litChange(1, 660))
+  line.run(10)
+  expect(line.box.lamps().map(({ rate }) => rate / 65536)).toEqual([0, 660])
+})
