@@ -13,7 +13,7 @@ export function foldOf({ action }: FlashGuard): Fold | undefined {
 }
 
 /** The lowest that a note may sound on a lamp. */
-export function lowestHz(lowHz: Hz, fold: Fold | undefined): Hz {
+export function noteFloor(lowHz: Hz, fold: Fold | undefined): Hz {
   return fold ? Math.max(lowHz, SEEN_STEADY_HZ) : lowHz
 }
 

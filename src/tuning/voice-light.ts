@@ -16,7 +16,7 @@ import { betweenPulseAndPitch, LOCKED_BELOW } from './pulse.ts'
 import type { Quantised } from './quantise.ts'
 import { quantise } from './quantise.ts'
 import type { Fold } from './unseen.ts'
-import { lowestHz, mayFlashAt } from './unseen.ts'
+import { noteFloor, mayFlashAt } from './unseen.ts'
 
 /** What a part's voices have in common. */
 export interface ResolvePart {
@@ -76,7 +76,7 @@ export function steadyHz(
   { bend, fold }: Pick<PartNow, 'bend' | 'fold'>,
 ): Hz | undefined {
   const asked = shiftByCents(base, voice.cents + bend + lamp.trimCents)
-  return foldIntoRange(asked, lowestHz(lamp.lowHz, fold), lamp.highHz)?.hz
+  return foldIntoRange(asked, noteFloor(lamp.lowHz, fold), lamp.highHz)?.hz
 }
 
 /** What the lamp shall do now; undefined where it cannot. `legato`: the key it sounds by MIDI, which a bend may keep. `flash`: the pulse's flash that begins now. */
@@ -179,7 +179,7 @@ function movedHz(
     (wander ? wanderCents(wander, index, since) : 0)
   // What moves does not change octaves on its way: it ends where the lamp does.
   const moved =
-    cents === 0 ? steady : within(shiftByCents(steady, cents), lowestHz(lamp.lowHz, fold), lamp.highHz)
+    cents === 0 ? steady : within(shiftByCents(steady, cents), noteFloor(lamp.lowHz, fold), lamp.highHz)
   return pulsedHz(moved, place, by)
 }
 

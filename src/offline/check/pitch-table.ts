@@ -6,7 +6,7 @@ import { foldIntoRange } from '../../tuning/fold.ts'
 import { quantise } from '../../tuning/quantise.ts'
 import { keyToHz } from '../../tuning/tuning.ts'
 import type { Fold } from '../../tuning/unseen.ts'
-import { lowestHz, mayFlashAt } from '../../tuning/unseen.ts'
+import { noteFloor, mayFlashAt } from '../../tuning/unseen.ts'
 import { SEEN_STEADY_HZ } from '../../domain/flash-guard.ts'
 import type { Reach } from './strategy-reach.ts'
 
@@ -85,7 +85,7 @@ function slotOf(lamp: Lamp, output: Output): number {
 
 function pitchOf(asked: Hz | undefined, lamp: Lamp, output: Output, fold: Fold | undefined): Pitch {
   if (asked === undefined) return 'no-key'
-  const folded = foldIntoRange(asked, lowestHz(lamp.lowHz, fold), lamp.highHz)
+  const folded = foldIntoRange(asked, noteFloor(lamp.lowHz, fold), lamp.highHz)
   if (!folded) return 'no-octave'
   let { hz, octaves } = folded
   let made = quantise(hz, output, lamp.slot)

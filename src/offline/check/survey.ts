@@ -7,7 +7,7 @@ import type { KeyTuning } from '../../domain/tuning-spec.ts'
 import type { Cents, Hz, Key } from '../../domain/units.ts'
 import { knownTuning } from '../../tuning/tuning.ts'
 import type { Fold } from '../../tuning/unseen.ts'
-import { foldOf, lowestHz } from '../../tuning/unseen.ts'
+import { foldOf, noteFloor } from '../../tuning/unseen.ts'
 import type { FindingPlace } from './finding.ts'
 import type { KeyFigures } from './key-figures.ts'
 import { keyFigures } from './key-figures.ts'
@@ -25,7 +25,7 @@ export interface SurveyedLamp {
   /** The same, were there no flash guard that moves rates. */
   readonly unguarded: KeyFigures
   /** The lowest that a note may sound here: lowHz, or where the flash guard moves rates not under 60 Hz. */
-  readonly lowestHz: Hz
+  readonly noteFloor: Hz
 }
 
 export interface SurveyedPart {
@@ -77,8 +77,8 @@ export function surveyShow(show: Show): Survey {
       }
       const figures = figuresBy(fold)
       const unguarded = fold ? figuresBy(undefined) : figures
-      const lowest = lowestHz(lamp.lowHz, fold)
-      return [{ lamp, output, detune: reach.cents, figures, unguarded, lowestHz: lowest }]
+      const lowest = noteFloor(lamp.lowHz, fold)
+      return [{ lamp, output, detune: reach.cents, figures, unguarded, noteFloor: lowest }]
     })
     return { song, part, guard, place, lamps: surveyed }
   }

@@ -48,7 +48,11 @@ test('an engine whose machine slept unseen by its clock: dark, told, and what is
   const said: FromEngine[] = []
   let ask: (message: unknown) => void = () => {}
   const engine = new Engine(
-    { send: (message) => void said.push(message as FromEngine), receive: (call) => (ask = call), closed: () => {} },
+    {
+      send: (message) => void said.push(message as FromEngine),
+      receive: (call) => (ask = call),
+      closed: () => {},
+    },
     Object.assign(machine, { uptime: () => machine.timers.now() + asleep }),
     () => {},
   )

@@ -37,7 +37,9 @@ function sheetOf(show: Show, title: string): string {
 }
 
 test('the validator has something against a page that is wrong', () => {
-  expect(htmlFaults('<!DOCTYPE html><html lang="en"><title>x</title><p><table></p>').length).toBeGreaterThan(0)
+  expect(htmlFaults('<!DOCTYPE html><html lang="en"><title>x</title><p><table></p>').length).toBeGreaterThan(
+    0,
+  )
 })
 
 describe.each(SHOWS)('%s', (_, show) => {
