@@ -25,7 +25,7 @@ export interface SurveyedLamp {
   /** The same, were there no flash guard that moves rates. */
   readonly unguarded: KeyFigures
   /** The lowest that a note may sound here: lowHz, or where the flash guard moves rates not under 60 Hz. */
-  readonly noteFloor: Hz
+  readonly lowestHz: Hz
 }
 
 export interface SurveyedPart {
@@ -78,7 +78,7 @@ export function surveyShow(show: Show): Survey {
       const figures = figuresBy(fold)
       const unguarded = fold ? figuresBy(undefined) : figures
       const lowest = noteFloor(lamp.lowHz, fold)
-      return [{ lamp, output, detune: reach.cents, figures, unguarded, noteFloor: lowest }]
+      return [{ lamp, output, detune: reach.cents, figures, unguarded, lowestHz: lowest }]
     })
     return { song, part, guard, place, lamps: surveyed }
   }
