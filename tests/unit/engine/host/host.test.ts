@@ -11,6 +11,24 @@ const figures = (at: number) => ({
   counts: {},
 })
 
+const guards = (at: number) => ({
+  type: 'guards' as const,
+  at,
+  flash: {
+    action: 'warn' as const,
+    lastSecond: 0,
+    perSecondMax: 4,
+    bandSeconds: 0,
+    under60Seconds: 0,
+    litShare: 0,
+    litShareMax: 0.5,
+    folded: 0,
+    tied: 0,
+    glowed: 0,
+  },
+  supply: { action: 'refuse' as const, refused: 0, stolen: 0, exceeded: 0, heldDown: 0, supplies: [] },
+})
+
 async function demo(): Promise<HostRun> {
   const run = new HostRun()
   expect(await run.host.openDemo()).toBeUndefined()
@@ -50,6 +68,8 @@ test('a newcomer is told how things stand, in order, and what it may know', asyn
   run.says({ type: 'lamps', at: 2, lamps: [] })
   run.says({ type: 'players', at: 2, players: [] })
   run.says(figures(3))
+  run.says(guards(3))
+  run.says(guards(4))
   run.says({ type: 'song', song: 'tide', position: 1 })
   run.says({ type: 'dark' })
   for (let count = 0; count < 60; count++) {
@@ -71,11 +91,13 @@ test('a newcomer is told how things stand, in order, and what it may know', asyn
     'lamps',
     'players',
     'figures',
+    'guards',
     'recent',
     'recoveries',
     'remote',
   ])
   expect(browser.last('lamps').at).toBe(2)
+  expect(browser.last('guards').at).toBe(4)
   expect(browser.last('port').port.id).toBe('keys')
   expect(browser.of('diagnostic').map(({ at }) => at)).toEqual(
     Array.from({ length: 50 }, (_, index) => index + 10),

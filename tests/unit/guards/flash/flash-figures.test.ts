@@ -135,6 +135,51 @@ describe('time in the band', () => {
   })
 })
 
+describe('time under 60 Hz', () => {
+  it('takes onsets 16,667 us apart, not 16,666, and a second apart, not more', () => {
+    for (const [gap, seconds] of [
+      [16_666, 0],
+      [16_667, 0.016_667],
+      [1_000_000, 1],
+      [1_000_001, 0],
+    ] as const) {
+      const flash = createFlashFigures(['fern'])
+      flash.frame(0, [lit(0, 440)])
+      flash.frame(gap - 1000, [dark(0)])
+      flash.frame(gap, [lit(0, 440)])
+      expect(flash.finish(gap), `${gap} us`).toMatchObject({ under60Seconds: seconds, bandSeconds: 0 })
+    }
+  })
+
+  it('takes rates under 60 Hz, however slow', () => {
+    for (const [hz, seconds] of [
+      [0.4, 2],
+      [59.99, 2],
+      [60, 0],
+    ] as const)
+      expect(whole(3000, [0, lit(0, hz)], [2000, dark(0)]), `${hz} Hz`).toMatchObject({
+        under60Seconds: seconds,
+      })
+  })
+})
+
+describe('an edge between two microseconds', () => {
+  it('belongs to the nearest, whose change may do away with it', () => {
+    // Half of 200,001.4 us: it would go out at 100,000.7, and the next flash of its pulse begins at 100,001.
+    const hz = 1e6 / 200_001.4
+    const flash = createFlashFigures(['fern'])
+    flash.frame(0, [lit(0, hz, 0.5, { flash: 1 })])
+    flash.frame(100_001, [lit(0, hz, 0.5, { flash: 2 })])
+    expect(flash.finish(150_000).perSecondMax).toBe(0)
+    expect(flash.finish(200_003).perSecondMax).toBe(1)
+  })
+
+  it('is the same for every pulse where all are half-way', () => {
+    // 20 Hz, a third of it on to four places: out at 16,665.5 us and every 50,000 us from there.
+    expect(whole(9000, [0, lit(0, 20, 0.333_31)])).toMatchObject({ perSecondMax: 20 })
+  })
+})
+
 describe('a lamp that glows between notes', () => {
   const glow = (lamp: number): LampChange => lit(lamp, 25_000, 0.5, { glow: true, note: 0, strike: false })
 
