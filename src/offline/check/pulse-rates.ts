@@ -5,7 +5,7 @@ import type { Pulse } from '../../domain/part-motion.ts'
 import type { Hz } from '../../domain/units.ts'
 import { LOCKED_BELOW } from '../../tuning/pulse.ts'
 import { quantise } from '../../tuning/quantise.ts'
-import { noteFloor } from '../../tuning/lowest-hz.ts'
+import { lowestHz } from '../../tuning/lowest-hz.ts'
 import { foldOf } from '../../tuning/unseen.ts'
 import { SEEN_STEADY_HZ } from '../../domain/flash-guard.ts'
 import type { CheckFinding } from './finding.ts'
@@ -109,7 +109,7 @@ function cannotText(pulse: Pulse, song: Song, output: Output, lamps: readonly Su
   const start = `${names(lamps)}: ${rateText(pulse, song)}, and output ${output.id} `
   const end = 'Notes of this part are refused there, and stay dark.'
   const hz = flashesPerSecond(pulse, song.tempo)
-  const lowest = noteFloor(output)
+  const lowest = lowestHz(output)
   if (hz >= lowest) return `${start}cannot make that rate. ${end}`
   if (output.kind === 'serial')
     return `${start}goes no lower than ${figure(lowest)} Hz (clockHz / the largest prescaler / 2^bits). ${end} A coarser prescaler or a faster pulse mends it.`

@@ -77,8 +77,8 @@ export function surveyShow(show: Show): Survey {
       }
       const figures = figuresBy(fold)
       const unguarded = fold ? figuresBy(undefined) : figures
-      const lowest = noteFloor(lamp.lowHz, fold)
-      return [{ lamp, output, detune: reach.cents, figures, unguarded, noteFloor: lowest }]
+      const floor = noteFloor(lamp.lowHz, fold)
+      return [{ lamp, output, detune: reach.cents, figures, unguarded, noteFloor: floor }]
     })
     return { song, part, guard, place, lamps: surveyed }
   }
