@@ -11,5 +11,7 @@ export default defineConfig({
     // Nothing inline: the page's content policy lets only files of its own in.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    // All of it in one script, which is had from the same machine; kB.
+    chunkSizeWarningLimit: 1_000,
   },
 })

@@ -11,6 +11,7 @@ import { demoShow } from '../support/demo.ts'
 import { HOSTILE_SHOWN, hostileShow } from '../support/hostile-show.ts'
 import { gigShow } from '../support/six-songs.ts'
 import { validShow } from '../support/valid-show.ts'
+import { widerThanPage } from '../support/wider-than-page.ts'
 
 const PICTURES = resolve(import.meta.dirname, '../../dist/screenshots')
 /** What is left of the paper between the margins of the page, in CSS pixels (96 an inch). */
@@ -73,17 +74,6 @@ describe.each(PAPERS)('%s', (format, inches) => {
     }),
   )
 })
-
-/** Elements that reach beyond the page's edges, and cells that reach into the next. */
-function widerThanPage(page: Page): Promise<string[]> {
-  return page.evaluate<string[]>(`
-    [...document.querySelectorAll('*')].filter((element) => {
-      const { left, right, width } = element.getBoundingClientRect()
-      const spills = element.matches('html, th, td') && element.scrollWidth > element.clientWidth + 1
-      return spills || (width > 0 && (left < -0.5 || right > innerWidth + 0.5))
-    }).map(({ tagName, className, textContent }) => tagName + '.' + className + ': ' + textContent.slice(0, 60))
-  `)
-}
 
 test('the measure finds what is too wide', () =>
   opened(demoShow(), 695, async (page) => {

@@ -1,7 +1,9 @@
 import { expect, test } from 'vitest'
 import { fromEngine } from '../../src/contract/from-engine.ts'
+import { fromHost } from '../../src/contract/from-host.ts'
 import { readMessage } from '../../src/contract/read-message.ts'
 import { toEngine } from '../../src/contract/to-engine.ts'
+import { toHost } from '../../src/contract/to-host.ts'
 import { CONTRACT_VERSION } from '../../src/contract/version.ts'
 
 const v = CONTRACT_VERSION
@@ -44,4 +46,26 @@ test.each([
 ])('%s is told by where it is', (_, raw, why) => {
   const read = readMessage(toEngine, raw)
   expect(read.ok ? '' : read.why).toMatch(why)
+})
+
+test.each([
+  ['a count of takes is asked for', { type: 'ask-take-checks' }, true],
+  ['the page for the venue, of today', { type: 'ask-venue' }, true],
+  ['the same of a day', { type: 'ask-venue', date: '2031-02-28' }, true],
+  ['of a day that there is not', { type: 'ask-venue', date: '2031-02-30' }, false],
+  ['of something else', { type: 'ask-venue', date: '<b>' }, false],
+  ['with more than is asked', { type: 'ask-take-checks', take: '/etc/passwd' }, false],
+])('%s', (_, message, isRead) => {
+  expect(readMessage(toHost, { v, ...message }).ok).toBe(isRead)
+})
+
+test('how far a count is, and a whole one; a take that could not be counted has no figures', () => {
+  const word = { v, type: 'take-checks', revision: 1, counting: { done: 1, of: 2 }, songs: [], notices: null }
+  expect(readMessage(fromHost, word)).toMatchObject({ ok: true })
+  const songs = [{ song: 'dew', takes: [{ take: 'a.mid', figures: null }], findings: [] }]
+  const whole = { ...word, counting: null, songs, notices: { audience: 'a', venue: 'b' } }
+  expect(readMessage(fromHost, whole)).toMatchObject({ ok: true })
+  const without = { ...whole, songs: [{ song: 'dew', takes: [{ take: 'a.mid' }], findings: [] }] }
+  expect(readMessage(fromHost, without).ok).toBe(false)
+  expect(readMessage(fromHost, { ...word, counting: { done: 0.5, of: 2 } }).ok).toBe(false)
 })

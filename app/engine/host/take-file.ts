@@ -1,5 +1,5 @@
 import { readFile, stat } from 'node:fs/promises'
-import { isAbsolute, relative, resolve } from 'node:path'
+import { basename, isAbsolute, relative, resolve } from 'node:path'
 import { fileTrouble } from './file-trouble.ts'
 
 /** Bytes; an hour of a busy band is a twentieth of it. */
@@ -38,6 +38,7 @@ export async function readMidiBytes(path: string): Promise<TakeFile> {
     if (found.size > LARGEST) return { ok: false, why: 'this is too large to be a take' }
     return { ok: true, bytes: await readFile(path) }
   } catch (error) {
-    return { ok: false, why: fileTrouble(error) }
+    // Where files lie on this machine is nobody's business elsewhere.
+    return { ok: false, why: fileTrouble(error).replaceAll(path, basename(path)) }
   }
 }

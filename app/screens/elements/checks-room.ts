@@ -2,6 +2,7 @@ import type { PropertyValues, TemplateResult } from 'lit'
 import { css, html, LitElement, nothing } from 'lit'
 import type { Finding, Gravity } from '../checks/sift-findings.ts'
 import { countOf, EVERY_SONG, GRAVITIES, isCaution, NO_SONG, sifted } from '../checks/sift-findings.ts'
+import { countingWords, takeRows, withTakes } from '../checks/take-rows.ts'
 import { mendLink } from '../checks/mend-link.ts'
 import { ask } from '../controllers/ask-event.ts'
 import { AskWhenChanged } from '../controllers/ask-when-changed.ts'
@@ -14,9 +15,11 @@ import { controls } from '../style/controls.ts'
 import { gravityMark } from '../style/gravity-mark.ts'
 import { plate } from '../style/plate.ts'
 import { sentence } from '../wording/sentence.ts'
+import './gig-papers.ts'
 import './select-field.ts'
+import './take-table.ts'
 
-const SHOWN = ['show', 'checks', 'link', 'welcome'] as const
+const SHOWN = ['show', 'checks', 'takeChecks', 'takesCounting', 'venue', 'link', 'welcome'] as const
 const PLURALS: Readonly<Record<Gravity, string>> = { fault: 'Faults', warning: 'Warnings', note: 'Notes' }
 
 /** What would go wrong with the show on stage, as far as it can be counted beforehand, and where to mend it. */
@@ -85,6 +88,10 @@ export class LanChecksRoom extends LitElement {
         display: inline-block;
         min-height: 24px;
       }
+      .counting {
+        margin: 0 0 0.6rem;
+        max-width: 80ch;
+      }
       .caution {
         border: 1px solid var(--warn);
         max-width: 90ch;
@@ -105,7 +112,10 @@ export class LanChecksRoom extends LitElement {
   declare view: HouseView
   declare private gravities: ReadonlySet<Gravity>
   declare private song: string
-  readonly #asking = new AskWhenChanged(this, () => ask(this, { type: 'ask-checks' }))
+  readonly #asking = new AskWhenChanged(this, () => {
+    ask(this, { type: 'ask-checks' })
+    ask(this, { type: 'ask-take-checks' })
+  })
 
   constructor() {
     super()
@@ -131,8 +141,9 @@ export class LanChecksRoom extends LitElement {
   }
 
   override render(): TemplateResult {
-    const { checks, show } = this.view
-    const findings = checks?.findings.filter((one) => !isCaution(one)) ?? []
+    const { checks, show, takeChecks, venue, link } = this.view
+    const own = checks?.findings.filter((one) => !isCaution(one)) ?? []
+    const findings = withTakes(own, takeChecks)
     return html`<div class="plate">
       <div class="head">
         <h1 class="label">Checks</h1>
@@ -155,7 +166,15 @@ export class LanChecksRoom extends LitElement {
           @lan-commit=${(event: CommitEvent<string>) => (this.song = event.value)}
         ></lan-select-field>
       </div>
-      ${this.#list(findings)}
+      ${this.#takes()} ${this.#list(findings)}
+      <section class="pane" aria-labelledby="papers">
+        <h2 id="papers">For the venue and the audience</h2>
+        <lan-gig-papers
+          .venue=${venue}
+          .notices=${takeChecks?.notices ?? null}
+          .isReached=${link === 'open' && show !== undefined}
+        ></lan-gig-papers>
+      </section>
       <section class="pane caution" aria-labelledby="caution">
         <h2 id="caution">For every show</h2>
         ${this.#cautions().map((text) => html`<p>${sentence(text)}</p>`)}
@@ -180,6 +199,26 @@ export class LanChecksRoom extends LitElement {
     >
       ${gravityMark(gravity, `${PLURALS[gravity]} ${countOf(findings, gravity)}`)}
     </button>`
+  }
+
+  #takes(): TemplateResult | typeof nothing {
+    const { show, takeChecks, takesCounting } = this.view
+    if (!show) return nothing
+    const rows = takeChecks ? takeRows(takeChecks, show.show) : []
+    return html`<section class="pane" aria-labelledby="takes">
+      <h2 id="takes">Counted from takes</h2>
+      <p class="counting" role="status">${countingWords(show.revision, takeChecks, takesCounting)}</p>
+      ${rows.some(({ take }) => take !== '') ? html`<lan-take-table .rows=${rows}></lan-take-table>` : nothing}
+      ${
+        rows.some(({ take }) => take !== '')
+          ? html`<p class="margin">
+              WCAG 2.2 SC 2.3.1 allows at most three flashes in any one second; 3 to 30 Hz is the band of most
+              concern (epilepsy charities, second-hand). Shares are of all lamps, not of area. These are
+              counts of what was recorded, and no verdict.
+            </p>`
+          : nothing
+      }
+    </section>`
   }
 
   #list(findings: readonly Finding[]): TemplateResult {

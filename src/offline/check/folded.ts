@@ -30,10 +30,10 @@ function names(lamps: readonly SurveyedLamp[]): string {
   return lampsNamed(lamps.map(({ lamp }) => lamp.id))
 }
 
-function foldText({ lamp, lowestHz, figures: { up, down } }: SurveyedLamp): string {
+function foldText({ lamp, noteFloor, figures: { up, down } }: SurveyedLamp): string {
   const ways = [
     ...(up.length === 0 ? [] : [`${keySpans(up)} up`]),
     ...(down.length === 0 ? [] : [`${keySpans(down)} down`]),
   ]
-  return `octaves move ${ways.join(' and ')}, into ${figure(lowestHz)} to ${figure(lamp.highHz)} Hz${lowestHz > lamp.lowHz ? ', as the flash guard leaves nothing slower' : ''}.`
+  return `octaves move ${ways.join(' and ')}, into ${figure(noteFloor)} to ${figure(lamp.highHz)} Hz${noteFloor > lamp.lowHz ? ', as the flash guard leaves nothing slower' : ''}.`
 }

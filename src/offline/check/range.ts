@@ -101,15 +101,15 @@ function refusals(surveyed: SurveyedPart): CheckFinding[] {
   return [...told, { gravity: 'warning', ...place, message }]
 }
 
-function refusalText({ lamp, output, figures, lowestHz }: SurveyedLamp, isOfSteps: boolean): string {
+function refusalText({ lamp, output, figures, noteFloor }: SurveyedLamp, isOfSteps: boolean): string {
   const { noOctave, noRate, keys } = figures
   const refused = [...noOctave, ...noRate].sort((a, b) => a - b)
   const why = [
     ...(noOctave.length === 0
       ? []
       : [
-          `no octave of ${noRate.length === 0 ? 'them' : `${noOctave.length} of them`} lies within ${figure(lowestHz)} to ${figure(lamp.highHz)} Hz, ` +
-            (lowestHz > lamp.lowHz
+          `no octave of ${noRate.length === 0 ? 'them' : `${noOctave.length} of them`} lies within ${figure(noteFloor)} to ${figure(lamp.highHz)} Hz, ` +
+            (noteFloor > lamp.lowHz
               ? `which is what the flash guard leaves of its range: raise highHz, or have another guard`
               : 'a range of under an octave: widen lowHz and highHz'),
         ]),

@@ -25,7 +25,7 @@ export interface SurveyedLamp {
   /** The same, were there no flash guard that moves rates. */
   readonly unguarded: KeyFigures
   /** The lowest that a note may sound here: lowHz, or where the flash guard moves rates not under 60 Hz. */
-  readonly lowestHz: Hz
+  readonly noteFloor: Hz
 }
 
 export interface SurveyedPart {
@@ -77,8 +77,8 @@ export function surveyShow(show: Show): Survey {
       }
       const figures = figuresBy(fold)
       const unguarded = fold ? figuresBy(undefined) : figures
-      const lowest = noteFloor(lamp.lowHz, fold)
-      return [{ lamp, output, detune: reach.cents, figures, unguarded, lowestHz: lowest }]
+      const floor = noteFloor(lamp.lowHz, fold)
+      return [{ lamp, output, detune: reach.cents, figures, unguarded, noteFloor: floor }]
     })
     return { song, part, guard, place, lamps: surveyed }
   }

@@ -48,7 +48,7 @@ export function venuePage(show: Show, gig: GigCheck, { date }: { readonly date: 
                 </p>
               </div>
             </header>
-            ${noticeSections(forVenue)}
+            ${noticeSections(forVenue, 1)}
           </section>
           ${plate(show, 'Power and lamps', [powerTable(show, night), lampsTable(show)])}
           ${plate(show, 'Song by song, worst first', [takesTable(show, gig), foundSection(gig)])}
@@ -56,7 +56,7 @@ export function venuePage(show: Show, gig: GigCheck, { date }: { readonly date: 
             <div class="for-audience">
               <p class="over">To be read before coming in</p>
               <h2>${forAudience.heading}</h2>
-              ${noticeSections(forAudience)}
+              ${noticeSections(forAudience, 2)}
             </div>
           </section>
           ${plate(show, 'Cautions', [html`<div class="cautions">${CAUTIONS.map((one) => html`<p>${one}</p> `)}</div>`])}

@@ -1,6 +1,7 @@
 /** What the page for the venue has besides the sheet's own style. The notice for the audience is to be read by many at a door: 20 points and more. */
 export const VENUE_STYLE = `
 .notice { display: flex; flex-direction: column; gap: 1.2mm; }
+.notice h2 { font: 600 11.5pt/1.3 var(--serif); break-after: avoid; }
 .notice p, .found li { overflow-wrap: anywhere; }
 .notice p { break-inside: avoid; }
 .found ul { margin: 0; padding-inline-start: 5mm; }

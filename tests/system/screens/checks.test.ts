@@ -1,11 +1,14 @@
+import { readFileSync } from 'node:fs'
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { startChromium } from '../../support/chromium.ts'
-import { demoShow } from '../../support/demo.ts'
+import { takeChecksWord, venueWord } from '../../../app/engine/host/take-words.ts'
+import { DEMO_TAKE, demoShow } from '../../support/demo.ts'
 import type { HostWord } from '../../support/house-words.ts'
 import { checkWords, houseWords } from '../../support/house-words.ts'
 import { countDraws, drawsOf } from '../../support/in-page.ts'
 import { overhang, ROOM_SIZES, roomFaults, takePicture } from '../../support/room-sizes.ts'
+import { checkedGig } from '../../support/song-takes.ts'
 import { shadowText } from '../../support/shadow-text.ts'
 import type { ScreenPage } from '../../support/screen-page.ts'
 import { openScreenPage } from '../../support/screen-page.ts'
@@ -39,6 +42,11 @@ function graveWords(): Checks {
   return { ...words, findings }
 }
 
+const TAKE = Uint8Array.from(readFileSync(DEMO_TAKE))
+const GIG = checkedGig(demoShow(), { dew: [TAKE], mist: [TAKE, Uint8Array.of(1, 2)] })
+const COUNTED = takeChecksWord(1, demoShow(), GIG)
+const PAGE = venueWord(demoShow(), GIG, '2031-02-28')
+
 function shown(revision: number): HostWord {
   const show = houseWords().find((word) => word.type === 'show')
   if (show?.type !== 'show') throw new Error('no show is said')
@@ -63,7 +71,7 @@ async function asks(screen: ScreenPage): Promise<number> {
 describe('the Checks room', () => {
   test('asks when it is opened, again when the show changes, once for many changes', async () => {
     const screen = await open()
-    const status = screen.page.locator('lan-checks-room').getByRole('status')
+    const status = screen.page.locator('lan-checks-room .head').getByRole('status')
     await expect.poll(() => status.textContent()).toBe('Counted for revision 1 of the show.')
     await screen.say(shown(2), shown(3))
     await screen.say(shown(4))
@@ -153,8 +161,72 @@ describe('the Checks room', () => {
     await screen.close()
   })
 
+  test('takes: says that they are being counted, then each with its figures, worst song first', async () => {
+    const screen = await open()
+    expect((await screen.asked()).filter(({ type }) => type === 'ask-take-checks')).toHaveLength(1)
+    const room = screen.page.locator('lan-checks-room')
+    const told = room.locator('.counting')
+    await expect.poll(() => told.textContent()).toBe('Counting takes...')
+    const counting = { done: 1, of: 3 }
+    await screen.say({ type: 'take-checks', revision: 1, counting, songs: [], notices: null })
+    await expect.poll(() => told.textContent()).toBe('Counting takes: 1 of 3 done.')
+    await screen.say(COUNTED)
+    await expect.poll(() => told.textContent()).toBe('Counted three takes for revision 1 of the show.')
+    const rows = await room.locator('lan-take-table tbody tr').allInnerTexts()
+    expect(rows.map((row) => row.split(/[\n\t]/)[0]?.trim())).toEqual([
+      'Mist clock',
+      'Mist clock',
+      'Dew on the panes',
+      'Slow growth',
+      'Slow growth, no bass',
+    ])
+    expect(rows[1]).toContain('could not be counted')
+    expect(rows[3]).toContain('no take: nothing counted')
+    const [first] = GIG.songs[1]?.takes ?? []
+    const flash = first?.ok ? first.report.flash : undefined
+    expect(rows[2]).toContain(`\t${flash?.fieldPerSecondMax}\t`)
+    expect(rows[2]).toContain(flash?.bandSeconds.toFixed(1))
+
+    // What was found in them stands with what the show says by itself.
+    const items = room.locator('.findings > li')
+    const faults = await items.filter({ hasText: 'fault' }).allInnerTexts()
+    expect(faults[0]).toMatch(/song mist, take mist-2\.mid\s+This is not a MIDI file/)
+    await room.getByLabel('Song').selectOption({ label: 'Dew on the panes' })
+    await expect
+      .poll(async () => (await items.allInnerTexts()).join())
+      .toContain('The field flashes up to 9 times')
+    expect((await items.allInnerTexts()).join()).not.toContain('song mist,')
+    // Of a show that has changed it is said that it is no longer counted.
+    await screen.say(shown(2))
+    await expect
+      .poll(() => told.textContent())
+      .toBe('Counting takes... What stands here was counted for revision 1.')
+    await screen.close()
+  })
+
+  test('the page for the venue is asked for with its date and offered as a file; notices are copied', async () => {
+    const screen = await open([graveWords(), COUNTED])
+    const papers = screen.page.locator('lan-gig-papers')
+    await papers.getByLabel('Date on the page').fill('2031-02-28')
+    await papers.getByRole('button', { name: 'Make the page for the venue' }).click()
+    expect((await screen.asked()).at(-1)).toMatchObject({ type: 'ask-venue', date: '2031-02-28' })
+    await expect.poll(() => shadowText(papers)).toContain('Asked the host for it. Takes are counted first')
+    await screen.say(PAGE)
+    const link = papers.getByRole('link', { name: /Save Glasshouse, second night, for the venue/ })
+    await link.waitFor()
+    expect(await link.getAttribute('download')).toBe('Glasshouse, second night, for the venue.html')
+    expect(await link.getAttribute('href')).toMatch(/^blob:/)
+    expect(await papers.locator('pre').allTextContents()).toEqual([
+      expect.stringContaining('We counted up to 9 flashes in one second'),
+      expect.stringContaining('Who makes it dark, and how'),
+    ])
+    await papers.getByRole('button', { name: 'Copy: For the audience' }).click()
+    await expect.poll(() => shadowText(papers)).toMatch(/Copied\.|Not copied/)
+    await screen.close()
+  })
+
   test.each(ROOM_SIZES)('at %i by %i', async (width, height) => {
-    const screen = await open([graveWords()], [width, height])
+    const screen = await open([graveWords(), COUNTED], [width, height])
     await expect.poll(() => screen.page.locator('lan-checks-room .findings > li').count()).toBeGreaterThan(3)
     expect(await overhang(screen.page)).toBeLessThanOrEqual(0)
     expect(await roomFaults(screen.page, 'lan-checks-room')).toEqual([])

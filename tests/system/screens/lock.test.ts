@@ -23,7 +23,7 @@ const STAYS = [
   // Another tuning for the song that plays is playing; a file of one takes nothing away.
   /^#tuning: (Its own: even|twelfth|nineteen|Notes to come|What sounds as well|Save as files: tuning .*)$/,
   /^#rig: (Players|Outputs|Supplies|Guards|Lamps|Clock|Look for ports again)$/,
-  /^#checks: (Song|(Faults|Warnings|Notes) \d+)$/,
+  /^#checks: (Song|(Faults|Warnings|Notes) \d+|Date on the page|Make the page for the venue)$/,
   /^#monitor: (Source|Text contains|Pause|Copy|Clear|in|out|light|word)$/,
 ]
 

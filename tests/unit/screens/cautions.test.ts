@@ -4,9 +4,9 @@ import { CAUTIONS } from '../../../src/domain/cautions.ts'
 // What can hurt people here (common practice, no source; photosensitivity: WCAG 2.2, 2.3).
 test.each([
   ['photosensitivity', /photosensitive seizures/],
-  ['wiring', /mains wiring belongs to somebody licensed/],
+  ['wiring', /Mains wiring.*somebody licensed/],
   ['fusing', /a fuse that fits/i],
-  ['heat', /get hot and can start a fire/],
+  ['heat', /get hot, can burn and can start a fire/],
   ['eyes', /hurt eyes/],
   ['hearing', /protect your hearing/],
   ['local codes', /Local codes/],

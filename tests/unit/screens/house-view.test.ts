@@ -72,6 +72,34 @@ describe('the view of the house', () => {
     expect(after(houseWords().slice(0, 1), refused).noEntry).toBeUndefined()
   })
 
+  it('knows how far counting takes is, and keeps the last count while another goes on', () => {
+    const counting = (done: number): HostWord => ({
+      type: 'take-checks',
+      revision: 2,
+      counting: { done, of: 3 },
+      songs: [],
+      notices: null,
+    })
+    const whole: HostWord = {
+      type: 'take-checks',
+      revision: 1,
+      counting: null,
+      songs: [{ song: 'dew', takes: [], findings: [] }],
+      notices: { audience: 'a', venue: 'b' },
+    }
+    const counted = after([whole], COME_IN)
+    expect(counted.takeChecks).toMatchObject({ revision: 1, notices: { audience: 'a' } })
+    expect(counted.takesCounting).toBeUndefined()
+    const again = after([counting(0), counting(1)], counted)
+    expect(again.takesCounting).toEqual({ revision: 2, done: 1, of: 3 })
+    expect(again.takeChecks).toBe(counted.takeChecks)
+    expect(after([{ ...whole, revision: 2 }], again)).toMatchObject({ takeChecks: { revision: 2 } })
+    expect(after([{ ...whole, revision: 2 }], again).takesCounting).toBeUndefined()
+    // A host that has been started again counts nothing yet.
+    expect(after(houseWords().slice(0, 1), again).takesCounting).toBeUndefined()
+    expect(after([{ type: 'venue', name: 'n', html: '<p>' }], COME_IN).venue?.html).toBe('<p>')
+  })
+
   it('keeps a failed load until one succeeds', () => {
     const failed = after([{ type: 'load-failed', message: 'no lamps' }], COME_IN)
     expect(failed).toMatchObject({ loadFailed: 'no lamps', isLoaded: true })
