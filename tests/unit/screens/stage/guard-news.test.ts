@@ -1,8 +1,10 @@
+import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import type { GuardNews } from '../../../../app/screens/stage/guard-news.ts'
 import { guardNews, NO_GUARD_NEWS } from '../../../../app/screens/stage/guard-news.ts'
 import { CONTRACT_VERSION } from '../../../../src/contract/version.ts'
 import { guardCounts } from '../../../support/guard-counts.ts'
+import { checkProperty } from '../../../support/property.ts'
 
 type Flash = Parameters<typeof guardCounts>[0]
 type Supply = Parameters<typeof guardCounts>[1]
@@ -81,4 +83,25 @@ test('another song begins anew, in silence', () => {
     text: '',
     isOver: false,
   })
+})
+
+test('whatever comes, beginnings and ends take turns, each end after five seconds without more than three', () => {
+  const counts = fc.array(fc.nat({ max: 8 }), { minLength: 1, maxLength: 60 })
+  checkProperty(
+    'news of flashes',
+    fc.property(counts, (flashes) => {
+      const texts = heard(flashes.map((lastSecond, at): Look => [at, { lastSecond }]))
+      let isOver = false
+      for (const [at, text] of texts.entries()) {
+        const isMany = (flashes[at] ?? 0) > 3
+        if (isMany && !isOver) expect(text).toBe('More than 3 flashes a second.')
+        else if (text !== '') {
+          expect(text).toBe('No more than 3 flashes a second now.')
+          expect(isOver && !isMany).toBe(true)
+          expect(Math.max(...flashes.slice(at - 5, at + 1))).toBeLessThanOrEqual(3)
+        }
+        isOver = text === '' ? isOver : isMany
+      }
+    }),
+  )
 })
