@@ -85,23 +85,25 @@ test('another song begins anew, in silence', () => {
   })
 })
 
+const MORE = 'More than 3 flashes a second.'
+
 test('whatever comes, beginnings and ends take turns, each end after five seconds without more than three', () => {
   const counts = fc.array(fc.nat({ max: 8 }), { minLength: 1, maxLength: 60 })
   checkProperty(
     'news of flashes',
     fc.property(counts, (flashes) => {
       const texts = heard(flashes.map((lastSecond, at): Look => [at, { lastSecond }]))
-      let isOver = false
-      for (const [at, text] of texts.entries()) {
-        const isMany = (flashes[at] ?? 0) > 3
-        if (isMany && !isOver) expect(text).toBe('More than 3 flashes a second.')
-        else if (text !== '') {
-          expect(text).toBe('No more than 3 flashes a second now.')
-          expect(isOver && !isMany).toBe(true)
-          expect(Math.max(...flashes.slice(at - 5, at + 1))).toBeLessThanOrEqual(3)
-        }
-        isOver = text === '' ? isOver : isMany
-      }
+      const many = flashes.map((count) => count > 3)
+      const told = texts.flatMap((text, at) => (text === '' ? [] : [{ text, at }]))
+      // More, no more, more, ...
+      expect(told.map(({ text }) => text)).toEqual(
+        told.map((_, turn) => (turn % 2 === 0 ? MORE : 'No more than 3 flashes a second now.')),
+      )
+      const begun = told.filter(({ text }) => text === MORE)
+      const ended = told.filter(({ text }) => text !== MORE)
+      expect(begun.every(({ at }) => many[at])).toBe(true)
+      expect(ended.every(({ at }) => at >= 5 && !many.slice(at - 5, at + 1).includes(true))).toBe(true)
+      expect(told.length > 0).toBe(many.includes(true))
     }),
   )
 })
