@@ -26,7 +26,7 @@ export const FLASH_CHOICES: readonly GuardChoice<FlashAction>[] = [
     value: 'glow',
     text: 'glows between notes',
     about:
-      'Between notes lamps stay lit at a rate above hearing, until for some seconds none has sounded. Meanwhile they draw current and warm up.',
+      'Between notes lamps stay lit at a rate above hearing, until for some seconds none has sounded. Meanwhile they draw current and warm up. Lamps on MIDI outputs cannot.',
   },
   {
     value: 'limit',

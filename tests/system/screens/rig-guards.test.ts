@@ -200,7 +200,6 @@ test('a lamp is said to bear less in the mean than it draws, with its figures, a
       await page.setViewportSize({ width, height })
       await scrollTo(page, '#lamps')
       await takePicture(page, 'rig-heat')
-      expect(await roomFaults(page, 'lan-rig-lamps')).toEqual([])
     }
     await bears.click()
     await house.next()

@@ -1,8 +1,10 @@
+import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import type { GuardNews } from '../../../../app/screens/stage/guard-news.ts'
 import { guardNews, NO_GUARD_NEWS } from '../../../../app/screens/stage/guard-news.ts'
 import { CONTRACT_VERSION } from '../../../../src/contract/version.ts'
 import { guardCounts } from '../../../support/guard-counts.ts'
+import { checkProperty } from '../../../support/property.ts'
 
 type Flash = Parameters<typeof guardCounts>[0]
 type Supply = Parameters<typeof guardCounts>[1]
@@ -81,4 +83,27 @@ test('another song begins anew, in silence', () => {
     text: '',
     isOver: false,
   })
+})
+
+const MORE = 'More than 3 flashes a second.'
+
+test('whatever comes, beginnings and ends take turns, each end after five seconds without more than three', () => {
+  const counts = fc.array(fc.nat({ max: 8 }), { minLength: 1, maxLength: 60 })
+  checkProperty(
+    'news of flashes',
+    fc.property(counts, (flashes) => {
+      const texts = heard(flashes.map((lastSecond, at): Look => [at, { lastSecond }]))
+      const many = flashes.map((count) => count > 3)
+      const told = texts.flatMap((text, at) => (text === '' ? [] : [{ text, at }]))
+      // More, no more, more, ...
+      expect(told.map(({ text }) => text)).toEqual(
+        told.map((_, turn) => (turn % 2 === 0 ? MORE : 'No more than 3 flashes a second now.')),
+      )
+      const begun = told.filter(({ text }) => text === MORE)
+      const ended = told.filter(({ text }) => text !== MORE)
+      expect(begun.every(({ at }) => many[at])).toBe(true)
+      expect(ended.every(({ at }) => at >= 5 && !many.slice(at - 5, at + 1).includes(true))).toBe(true)
+      expect(told.length > 0).toBe(many.includes(true))
+    }),
+  )
 })
