@@ -4,16 +4,15 @@ import { onTestFinished } from 'vitest'
 import { SERIAL_DECODER_DEFAULTS, serialDecoder } from '../../src/outputs/serial-decoder.ts'
 import type { SerialFrame } from '../../src/outputs/serial-frame.ts'
 import { eventually } from './eventually.ts'
-import type { JackMidi } from './jack-midi.ts'
-import { connected } from './jack-midi.ts'
 import { LampBoxCable } from './lamp-box-cable.ts'
 import type { RunningLampBox } from './lamp-box-firmware.ts'
 import { startLampBox } from './lamp-box-firmware.ts'
+import { MidiLamps } from './lamp-box-midi.ts'
 import { liveShow } from './live-band.ts'
-import type { LiveStage } from './live-stage.ts'
-import { instrument, isFlashing, off, on } from './live-stage.ts'
+import { isFlashing, lastCycle } from './live-stage.ts'
 import type { Cycles } from './pin-edges.ts'
 import { edgesOf, levelAt } from './pin-edges.ts'
+import type { PlayProcess } from './play-process.ts'
 import { startPlaying } from './play-process.ts'
 import { scratchFolder } from './scratch.ts'
 
@@ -24,41 +23,38 @@ export const WATCHDOG_MS = 500
 export const CHORD = [60, 64, 67]
 const SLOTS = [0, 1, 2]
 
-export interface CabledStage extends LiveStage {
+export interface CabledStage {
+  readonly box: RunningLampBox
+  readonly play: PlayProcess
+  readonly midi: MidiLamps
   readonly cable: LampBoxCable
 }
 
-/** The command, a keyboard, and the firmware image in the simulator at the far end of a cable that can be pulled. */
-export async function onCable(jack: JackMidi): Promise<CabledStage> {
+/** The firmware image in the simulator, at the far end of a cable that can be pulled, and a show that plays on it. */
+export async function cabledBox() {
   const box = await startLampBox()
   onTestFinished(() => box.stop())
   const cable = new LampBoxCable(join(scratchFolder(), 'cable'), box.pty)
   await cable.plug()
   onTestFinished(() => cable.pull())
-  const keys = instrument(jack, 'Keybed')
-  const bass = instrument(jack, 'Bass')
-  const play = await startPlaying(liveShow(cable.host), jack.env)
-  onTestFinished(async () => void (await play.interrupt()))
-  await eventually(() => play.portState('keys') === 'open' && play.portState('wire') === 'ready', 15_000)
-  await connected()
-  return { box, play, keys, bass, cable }
+  return { box, cable, midi: new MidiLamps('Keybed', 'Lamp box'), show: liveShow(cable.host) }
 }
 
-/** Three keys held: three pins flash. A server that does not wait may lose a message, so they are struck until they do. */
-export async function holdChord(
-  { keys, box }: Pick<LiveStage, 'keys' | 'box'>,
-  since: Cycles = 0,
-): Promise<void> {
-  let struck = -Infinity
-  await eventually(() => {
-    if (SLOTS.every((slot) => isFlashing(box, slot, since))) return true
-    if (performance.now() - struck > 700) {
-      struck = performance.now()
-      for (const key of CHORD) keys.sendMessage(off(key))
-      for (const key of CHORD) keys.sendMessage(on(key))
-    }
-    return false
-  }, 8_000)
+/** The command on such a box, and a keyboard. */
+export async function onCable(): Promise<CabledStage> {
+  const { show, ...stage } = await cabledBox()
+  const play = await startPlaying(show, stage.midi.env)
+  onTestFinished(async () => void (await play.interrupt()))
+  await eventually(() => play.portState('keys') === 'open' && play.portState('wire') === 'ready', 15_000)
+  return { ...stage, play }
+}
+
+/** Three keys struck and held: three pins flash. */
+export async function holdChord({ midi, box }: Pick<CabledStage, 'midi' | 'box'>): Promise<void> {
+  const since = lastCycle(box) + 1
+  for (const key of CHORD) midi.play(0x80, key, 64)
+  for (const key of CHORD) midi.play(0x90, key, 100)
+  await eventually(() => SLOTS.every((slot) => isFlashing(box, slot, since)), 5_000)
 }
 
 export interface Heard {

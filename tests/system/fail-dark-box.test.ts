@@ -1,7 +1,5 @@
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { eventually } from '../support/eventually.ts'
-import type { JackMidi } from '../support/jack-midi.ts'
-import { startJackMidi } from '../support/jack-midi.ts'
 import { AWAKE, lamp, runLampBox, type ScriptStep, setFrame } from '../support/lamp-box-script.ts'
 import {
   A_MS,
@@ -70,17 +68,11 @@ describe('the firmware alone, in its own time', () => {
 })
 
 describe('the firmware and a host that plays on', () => {
-  let jack: JackMidi
-  beforeAll(async () => {
-    jack = await startJackMidi({ waits: false })
-  }, 120_000)
-  afterAll(() => jack?.stop())
-
   test(
     'the cable pulled in a chord: low within 500 ms of the last frame; plugged in again, what is held lights again',
     REAL_PROCESSES,
     async () => {
-      const stage = await onCable(jack)
+      const stage = await onCable()
       const { box, play, cable } = stage
       await holdChord(stage)
       const pulledAt = lastCycle(box)
@@ -105,7 +97,7 @@ describe('the firmware and a host that plays on', () => {
     'reset, and without power for two seconds, while it is played: dark from that on; the host notices, and what is held lights again',
     REAL_PROCESSES,
     async () => {
-      const stage = await onCable(jack)
+      const stage = await onCable()
       const { box, play } = stage
       await holdChord(stage)
       box.line('reset')

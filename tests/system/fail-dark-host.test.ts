@@ -1,15 +1,10 @@
-import { join } from 'node:path'
-import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
+import { expect, onTestFinished, test, vi } from 'vitest'
 import { enter } from '../support/caller.ts'
 import { eventually } from '../support/eventually.ts'
-import type { JackMidi } from '../support/jack-midi.ts'
-import { connected, startJackMidi } from '../support/jack-midi.ts'
-import { LampBoxCable } from '../support/lamp-box-cable.ts'
-import { startLampBox } from '../support/lamp-box-firmware.ts'
 import {
   A_MS,
   allLow,
-  CHORD,
+  cabledBox,
   framesTo,
   holdChord,
   isAlive,
@@ -19,25 +14,17 @@ import {
   pause,
   WATCHDOG_MS,
 } from '../support/lamp-box-stage.ts'
-import { instrument, isFlashing, lastCycle, off, on } from '../support/live-stage.ts'
-import { liveShow } from '../support/live-band.ts'
+import { isFlashing, lastCycle } from '../support/live-stage.ts'
 import { startOpen } from '../support/open-process.ts'
 import { REAL_PROCESSES } from '../support/real-processes.ts'
-import { scratchFolder } from '../support/scratch.ts'
 
 // What becomes of lit lamps when something fails on the side of the computer: times are the box's own, at its pins.
-
-let jack: JackMidi
-beforeAll(async () => {
-  jack = await startJackMidi({ waits: false })
-}, 120_000)
-afterAll(() => jack?.stop())
 
 test(
   'an engine that hangs: the pins are low within 500 ms of its last frame; it is replaced, and nothing comes back by itself',
   REAL_PROCESSES,
   async () => {
-    const stage = await onCable(jack)
+    const stage = await onCable()
     const { box, play } = stage
     await holdChord(stage)
     const pid = play.enginePid()
@@ -64,8 +51,8 @@ test(
   'everything held still for seconds, as by a sleep that nobody announced: low within 500 ms, dark when it goes on, and the next note sounds',
   REAL_PROCESSES,
   async () => {
-    const stage = await onCable(jack)
-    const { box, play, keys } = stage
+    const stage = await onCable()
+    const { box, play } = stage
     await holdChord(stage)
     const stoppedAt = lastCycle(box)
     const group = [play.pid, play.enginePid()]
@@ -86,13 +73,12 @@ test(
     expect(told).toMatchObject([
       { code: 'slept', message: expect.stringMatching(/away for \d.*all lamps dark/) },
     ])
-    for (const key of CHORD) keys.sendMessage(off(key))
-    await holdChord(stage, dark + 1)
+    await holdChord(stage)
   },
 )
 
 test('the command killed: its engine darkens the box at once, and ends', REAL_PROCESSES, async () => {
-  const stage = await onCable(jack)
+  const stage = await onCable()
   const { box, play } = stage
   await holdChord(stage)
   const engine = play.enginePid()
@@ -112,21 +98,18 @@ test(
   'a browser that is gone changes nothing; its server killed, and the box is darkened at once',
   REAL_PROCESSES,
   async () => {
-    const box = await startLampBox()
-    onTestFinished(() => box.stop())
-    const cable = new LampBoxCable(join(scratchFolder(), 'cable'), box.pty)
-    await cable.plug()
-    onTestFinished(() => cable.pull())
-    const keys = instrument(jack, 'Keybed')
-    const open = await startOpen(liveShow(cable.host))
+    const stage = await cabledBox()
+    const { box, midi } = stage
+    for (const [name, value] of Object.entries(midi.env)) vi.stubEnv(name, value)
+    onTestFinished(() => void vi.unstubAllEnvs())
+    const open = await startOpen(stage.show)
     const screen = await enter({ at: open.at }, { key: open.key })
     screen.ask({ type: 'cautions-read' })
     screen.ask({ type: 'rig', rig: 'real' })
     const isThere = (id: string, state: string): boolean =>
       screen.of('port').findLast(({ port }) => port.id === id)?.port.state === state
     await eventually(() => isThere('wire', 'ready') && isThere('keys', 'open'), 15_000)
-    await connected()
-    await holdChord({ box, keys })
+    await holdChord(stage)
     await screen.hangUp()
     await pause(700)
     expect([0, 1, 2].every((slot) => isFlashing(box, slot, lastCycle(box) - 100 * A_MS))).toBe(true)
@@ -140,7 +123,7 @@ test(
     const dark = lastEdge(box)
     console.log(`server killed: dark ${((dark - killedAt) / A_MS).toFixed(1)} ms later`)
     expect(dark - killedAt).toBeLessThan(WATCHDOG_MS * A_MS)
-    keys.sendMessage(on(72))
+    midi.play(0x90, 72, 100)
     await pause(300)
     expect(lastEdge(box)).toBe(dark)
   },
