@@ -1,9 +1,12 @@
+import { GuardAccount } from '../../app/engine/guard-account.ts'
 import type { FlashGuard } from '../../src/domain/flash-guard.ts'
 import { nextRandom } from '../../src/domain/random.ts'
+import type { Rig } from '../../src/domain/rig.ts'
 import type { Show } from '../../src/domain/show.ts'
 import type { Stage } from '../../src/domain/stage.ts'
 import type { Micros } from '../../src/domain/units.ts'
 import { Graph } from '../../src/graph/graph.ts'
+import type { TapEvent } from '../../src/graph/tap.ts'
 import { flashGuard } from '../../src/guards/flash.ts'
 import { lampHeat } from '../../src/guards/lamp-heat.ts'
 import { supplyGuard } from '../../src/guards/supply.ts'
@@ -16,6 +19,9 @@ export interface GuardCost {
   readonly eventMicros: number
   /** Of that in the guards' stages. */
   readonly guardMicros: number
+  /** Besides, once lamps are told: what an eye could see, and what supplies give, as it is counted live. */
+  readonly countMicros: number
+  /** Of all of it. */
   readonly share: number
 }
 
@@ -36,21 +42,28 @@ export function guardCost(lamps: number, guard: FlashGuard): GuardCost {
   playThrough(lamps, guard, WARM)
   const calls: Call[] = []
   const undo = [flashGuard, supplyGuard, lampHeat].map((stage) => record(stage as AnyStage, calls))
-  playThrough(lamps, guard, RECORDED)
+  const frames: TapEvent[] = []
+  playThrough(lamps, guard, RECORDED, (event) => {
+    if (event.kind === 'frame') frames.push(event)
+  })
   for (const one of undo) one()
+  const { rig } = guardedShow(lamps, guard)
   again(calls)
   const rounds = Array.from({ length: ROUNDS }, () => ({
     guards: processorTime(() => again(calls)) / (RECORDED * AGAIN),
+    count: processorTime(() => countAgain(rig, frames)) / (RECORDED * AGAIN),
     event: processorTime(() => playThrough(lamps, guard, MEASURED)) / MEASURED,
   }))
   const guardMicros = median(rounds.map(({ guards }) => guards))
+  const countMicros = median(rounds.map(({ count }) => count))
   const eventMicros = median(rounds.map(({ event }) => event))
   return {
     guard: guard.action,
     lamps,
     eventMicros: rounded(eventMicros),
     guardMicros: rounded(guardMicros),
-    share: rounded(guardMicros / eventMicros),
+    countMicros: rounded(countMicros),
+    share: rounded((guardMicros + countMicros) / (eventMicros + countMicros)),
   }
 }
 
@@ -64,6 +77,13 @@ function processorTime(work: () => void): Micros {
 
 function median(values: readonly number[]): number {
   return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0
+}
+
+function countAgain(rig: Rig, frames: readonly TapEvent[]): void {
+  for (let time = 0; time < AGAIN; time++) {
+    const account = new GuardAccount(rig, 0)
+    for (const frame of frames) account.watch(frame)
+  }
 }
 
 function again(calls: readonly Call[]): void {
@@ -90,9 +110,14 @@ function record(stage: AnyStage, calls: Call[]): () => void {
   }
 }
 
-function playThrough(lamps: number, guard: FlashGuard, events: number): void {
+function playThrough(
+  lamps: number,
+  guard: FlashGuard,
+  events: number,
+  watch: (event: TapEvent) => void = () => {},
+): void {
   const graph = new Graph({ show: guardedShow(lamps, guard), song: 'song' })
-  graph.tap$.subscribe(() => {})
+  graph.tap$.subscribe(watch)
   graph.open()
   const held: number[] = []
   const most = Math.min(10, lamps)
