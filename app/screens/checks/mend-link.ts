@@ -1,7 +1,7 @@
 import type { Show } from '../../../src/domain/show.ts'
 
 type Way = readonly (string | number)[]
-type MendRoom = 'rig' | 'songs' | 'sheet' | 'steps' | 'tuning' | 'checks'
+type MendRoom = 'rig' | 'songs' | 'sheet' | 'steps' | 'tuning'
 
 /** Where a finding is mended: a room and what of it, and what stands on the link. */
 export interface MendLink {
@@ -18,7 +18,7 @@ const WHERE: Readonly<Record<string, readonly [MendRoom, string]>> = {
   songs: ['sheet', 'Mend it on the song sheet'],
   setList: ['songs', 'Mend it on the set list'],
   switching: ['songs', 'Mend it among the songs'],
-  guards: ['checks', 'Mend it here'],
+  guards: ['rig', 'Mend it in the rig'],
 }
 
 /** The room where what stands at `path` is changed; undefined: nowhere in particular. A song or part that is not there any more leads to its room. */

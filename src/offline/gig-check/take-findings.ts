@@ -133,7 +133,8 @@ function notes({ report: { notesIn, unplaced }, dropped }: CountedTake): Told[] 
       ? ''
       : ` ${counted(dropped, 'bounce, crosstalk or ghost', 'bounces, crosstalk or ghosts')} ${dropped === 1 ? 'is' : 'are'} dropped besides, as pads and strings are set up.`
   if (lost > 0) return [['warning', `${lost} of ${counted(notesIn, 'note')} never light a lamp.${meant}`]]
-  return dropped === 0 ? [] : [['note', `every other note lights a lamp.${meant}`]]
+  if (dropped === 0) return []
+  return [['note', `${meant.trim()} All other notes light a lamp.`]]
 }
 
 function pitch({ report: { worstCents } }: CountedTake): Told[] {

@@ -10,6 +10,7 @@ import { html, Markup, named } from '../sheet/html.ts'
 import { PAGE_STYLE } from '../sheet/page-style.ts'
 import { foundSection } from './found-section.ts'
 import { lampsTable } from './lamps-table.ts'
+import { modulationSection } from './modulation-section.ts'
 import { noticeSections } from './notice-sections.ts'
 import { powerTable } from './power-table.ts'
 import { takesTable } from './takes-table.ts'
@@ -52,6 +53,7 @@ export function venuePage(show: Show, gig: GigCheck, { date }: { readonly date: 
           </section>
           ${plate(show, 'Power and lamps', [powerTable(show, night), lampsTable(show)])}
           ${plate(show, 'Song by song, worst first', [takesTable(show, gig), foundSection(gig)])}
+          ${plate(show, 'Percent modulation against rate', [modulationSection(show, gig)])}
           <section class="plate">
             <div class="for-audience">
               <p class="over">To be read before coming in</p>

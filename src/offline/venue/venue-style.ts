@@ -9,6 +9,10 @@ export const VENUE_STYLE = `
 .power th:nth-child(1) { width: 14%; }
 .power .blank { border: 0.3mm solid #000; }
 .lamps th:nth-child(n + 3) { width: auto; }
+.modulation { margin: 0; }
+.modulation svg { display: block; width: 100%; height: auto; }
+.rates th:nth-child(1) { width: 20%; }
+.rates th:nth-child(4) { width: 26%; }
 .takes th:nth-child(1) { width: 22%; }
 .takes th:nth-child(2) { width: 10%; }
 .takes thead th { hyphens: auto; }

@@ -119,6 +119,33 @@ test('the same show and takes make the same page; another take, guard or date an
   expect(pageWords(others[1] ?? '')).toContain('off since 2030-12-31 69.2')
 })
 
+// IEEE Std 1789-2015 (second-hand): on/off light is 100 % at any duty; practice 1 allows 0.08 x f %, 100 % at 1250 Hz, practice 2 0.0333 x f %, 100 % at 3000 Hz.
+test('modulation against rate: a picture, and a row a lamp that says the same of all takes', () => {
+  const page = venuePage(DEMO, DEMO_GIG, DATE)
+  const picture = /<figure class="modulation">(.*?)<\/figure>/su.exec(page)?.[1] ?? ''
+  expect(picture.trim()).toMatch(/^<svg[^>]*role="img"/)
+  expect(pageWords(picture)).toContain('no judgement')
+  const table = /<table class="rates">(.*?)<\/table>/su.exec(page)?.[1] ?? ''
+  const [, ...rows] = [...table.matchAll(/<tr>(.*?)<\/tr>/gsu)].map(([, row]) =>
+    [...(row ?? '').matchAll(/<t[hd][^>]*>(.*?)<\/t[hd]>/gsu)].map(([, cell]) =>
+      pageWords(cell ?? '').trim(),
+    ),
+  )
+  const reports = DEMO_GIG.songs
+    .flatMap(({ takes }) => takes)
+    .flatMap((take) => (take.ok ? [take.report] : []))
+  const rates = (lamp: string) => reports.flatMap(({ flash }) => flash.lamps[lamp]?.rates ?? [])
+  const used = DEMO.rig.lamps.filter(({ id }) => rates(id).length > 0)
+  expect(rows.map(([name]) => name)).toEqual(used.map(({ name }) => name))
+  used.forEach(({ id }, place) => {
+    const below = (limit: number): number =>
+      rates(id).reduce((sum, { hz, seconds }) => sum + (hz < limit ? seconds : 0), 0)
+    expect(Number(rows[place]?.[4])).toBeCloseTo(below(1250), below(1250) >= 100 ? -1 : 0)
+    expect(Number(rows[place]?.[5])).toBeCloseTo(below(3000), below(3000) >= 100 ? -1 : 0)
+    expect(rows[place]?.[1]).toBe('100')
+  })
+})
+
 test('a take that could not be read is a row and a finding', () => {
   const gig = failedTake(DEMO, 'gone.mid', 'there is no such file; check the name')
   const words = pageWords(venuePage(DEMO, gig, DATE))

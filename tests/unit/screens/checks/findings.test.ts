@@ -28,7 +28,7 @@ test.each([
   [['setList'], 'songs', []],
   [['switching', 'controls', 1], 'songs', []],
   [['tunings', 0], 'tuning', []],
-  [['guards', 'flash'], 'checks', []],
+  [['guards', 'flash'], 'rig', []],
 ])('%j is mended in %s %j', (path, room, rest) => {
   expect(mendLink(path, show)).toMatchObject({ room, rest })
 })
