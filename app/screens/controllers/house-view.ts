@@ -119,7 +119,8 @@ const MOST_FAILURES = 20
 export function told(view: HouseView, message: FromHost): HouseView {
   switch (message.type) {
     case 'welcome':
-      return newcomer(view, message)
+      // While it is in, a screen is welcomed anew only to be told what has changed of that, such as that the cautions were read: nothing else is told again.
+      return view.link === 'open' ? { ...view, welcome: message } : newcomer(view, message)
     case 'no-entry':
       return { ...view, link: 'asking', noEntry: message }
     case 'show':

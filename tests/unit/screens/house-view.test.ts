@@ -7,6 +7,7 @@ import { CONTRACT_VERSION } from '../../../src/contract/version.ts'
 import { deepFreeze } from '../../support/deep-freeze.ts'
 import { demoShow } from '../../support/demo.ts'
 import type { HostWord } from '../../support/house-words.ts'
+import { guardCounts } from '../../support/guard-counts.ts'
 import { houseWords, litLamps } from '../../support/house-words.ts'
 
 /** As the host's message arrives: validated. */
@@ -52,13 +53,26 @@ describe('the view of the house', () => {
     expect(welcomed.show).toBe(COME_IN.show)
   })
 
+  it('welcomed anew while it is in, as when cautions were read, lets go of nothing', () => {
+    const guards = guardCounts({ lastSecond: 2 })
+    const before = after([guards], COME_IN)
+    const [welcome] = houseWords()
+    if (welcome?.type !== 'welcome') throw new Error('no welcome')
+    const again = after([{ ...welcome, areCautionsRead: false }], before)
+    expect(again.welcome?.areCautionsRead).toBe(false)
+    expect({ ...again, welcome: before.welcome }).toEqual(before)
+    // One that comes back is told all that the host keeps.
+    expect(after([welcome], { ...before, link: 'lost' }).guards).toBeUndefined()
+    expect(after([{ type: 'hello', pid: 7 }], before).guards).toBeUndefined()
+  })
+
   it('knows the tuning that a song goes on in, as long as the host says so and the show has it', () => {
     const tuned = after([{ type: 'tuned', tuning: 'nineteen' }], COME_IN)
     expect(tuned.tuned).toBe('nineteen')
     expect(after([{ type: 'tuned', tuning: null }], tuned).tuned).toBeNull()
     expect(after([{ type: 'hello', pid: 7 }], tuned).tuned).toBeNull()
     // A host that says nothing of it has songs in their own.
-    expect(after(houseWords().slice(0, 1), tuned).tuned).toBeNull()
+    expect(after(houseWords().slice(0, 1), { ...tuned, link: 'lost' }).tuned).toBeNull()
     const [word] = houseWords().filter(({ type }) => type === 'show')
     if (word?.type !== 'show') throw new Error('no show')
     expect(after([word], tuned).tuned).toBe('nineteen')
@@ -166,7 +180,10 @@ describe('the view of the house', () => {
       COME_IN,
     )
     expect(told).toMatchObject({ fileChanged: 'gone', recoveries: found })
-    expect(after(houseWords().slice(0, 1), told)).toMatchObject({ fileChanged: null, recoveries: [] })
+    expect(after(houseWords().slice(0, 1), { ...told, link: 'lost' })).toMatchObject({
+      fileChanged: null,
+      recoveries: [],
+    })
   })
 
   it('counts dark-alls', () => {
