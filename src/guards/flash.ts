@@ -131,6 +131,7 @@ function tie(state: FlashGuardState, wishes: readonly Wish[], now: Micros) {
       out.push({ kind: 'tied', lamp: wish.lamp })
     }
   }
+  if (tied.size === 0 && state.tied.length === 0) return { state, out }
   return { state: { ...state, tied: [...tied].sort((a, b) => a - b) }, out }
 }
 
@@ -150,8 +151,21 @@ function glow(state: FlashGuardState, wishes: readonly Wish[]) {
 
 /** As bright in the mean as it was: the same duty. */
 function glowing({ part, player, duty }: Lit, { hz, realHz, cents, drive }: GlowLight): Lit {
-  const whose = { part, player, note: 0, key: 0, velocity: 0 }
-  return { on: true, ...whose, hz, realHz, cents, duty, drive, strike: false, glow: true }
+  return {
+    on: true,
+    part,
+    player,
+    note: 0,
+    key: 0,
+    velocity: 0,
+    hz,
+    realHz,
+    cents,
+    duty,
+    drive,
+    strike: false,
+    glow: true,
+  }
 }
 
 /** A lamp that was lit to be found belongs to nobody. */

@@ -117,7 +117,7 @@ class Guarding {
   glow(wish: Wish): void {
     const since = this.#since[wish.lamp]
     if (!since) return this.darken({ ...wish, state: DARK })
-    this.#put(wish.lamp, { ...since, glow: true })
+    this.#put(wish.lamp, { at: since.at, note: since.note, glow: true })
     this.#glows.set(wish.lamp, wish)
   }
 
