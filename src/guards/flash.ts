@@ -51,13 +51,15 @@ export interface FlashGuardState {
   readonly silentSince: Micros | null
 }
 
+/** A second, and as long as wires and lamp boxes take at most to show a change (measured at the firmware's pins: 1 ms), one more or less than another. */
+const SECOND: Micros = MICROS_PER_SECOND + 10_000
 /** As many changes as any limit can ask for. */
 const KEPT = 120
 
 /**
  * Keeps the whole field from changing between lit and dark more often than a limit says, or keeps lamps lit between notes; what flashes by its own rate is not seen to here, but moved where rates are
  * resolved. The field is all lamps taken as one light: lamps that light one after another are one change until one goes dark, and where in one moment some go dark and others light, it
- * falls and rises. One second is any half-open second.
+ * falls and rises. One second is any half-open second, and a little more.
  * - `limit`: a lamp goes dark only where the field may fall now and rise again later, so that a note never waits for its light; else it stays as it is, and goes dark as soon as that is so.
  * - `glow`: a lamp that is to go dark stays lit by a rate that is not heard, until no lamp has sounded for a while; then all do.
  */
@@ -91,7 +93,7 @@ export const flashGuard: Stage<FlashGuardConfig, FlashGuardState, FlashGuardIn, 
 export function mayDarken({ config: { guard }, isUp, changedAt }: FlashGuardState, now: Micros): boolean {
   if (guard.action !== 'limit' || !isUp) return true
   // It falls, and is to rise again whenever a note comes.
-  return changedAt.filter((at) => now - at < MICROS_PER_SECOND).length <= guard.changes - 2
+  return changedAt.filter((at) => now - at < SECOND).length <= guard.changes - 2
 }
 
 function pass(wishes: readonly Wish[]): FlashGuardOut {
@@ -208,7 +210,7 @@ function sounds(lamp: LampState): boolean {
 
 /** No more of them than can matter. */
 function latest(before: readonly Micros[], turns: readonly Micros[], now: Micros): Micros[] {
-  return [...before.filter((at) => now - at < MICROS_PER_SECOND), ...turns].slice(-KEPT)
+  return [...before.filter((at) => now - at < SECOND), ...turns].slice(-KEPT)
 }
 
 /** What the guard before kept lit goes dark, where this one does not. */
@@ -234,7 +236,7 @@ function nextDue(state: FlashGuardState): Micros | undefined {
   if (guard.action !== 'limit' || state.tied.length === 0) return undefined
   // When the change that is one too many is a second old.
   const last = state.changedAt.at(-(guard.changes - 1))
-  return last === undefined ? undefined : last + MICROS_PER_SECOND
+  return last === undefined ? undefined : last + SECOND
 }
 
 function glowsUntil({ config: { guard }, lit, silentSince }: FlashGuardState): Micros | undefined {

@@ -50,7 +50,7 @@ test(
     const still = (last - killedAt) / CYCLES_A_MS
     console.log(`killed: pins still after ${still.toFixed(1)} ms, engine back after ${back.toFixed(0)} ms`)
     expect(still).toBeLessThan(500 + 1000 / midiKeyToHz(60))
-    expect(back).toBeLessThan(1_500)
+    expect(back).toBeLessThan(5_000)
     expect(play.enginePid()).not.toBe(pid)
     expect(play.of('loaded').map(({ song }) => song)).toEqual(['tide', 'tide'])
 

@@ -97,7 +97,7 @@ describe('a unison over four lamps, gated ten times a second', () => {
       '1250 dark',
       '1300 lit',
       // As soon as four of the last second are left.
-      '2100 dark',
+      '2110 dark',
     ])
     const struck = run
       .of('frame')

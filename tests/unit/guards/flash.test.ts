@@ -87,7 +87,7 @@ describe('limit', () => {
     field.until(ms(4000))
     const gaps = field.picture.flatMap((line) => (line.endsWith('...') ? [Number.parseFloat(line)] : []))
     // Lit at 0, dark and lit at 50 and 100, at 150 and 200: five. A fall more would leave no room for the next note.
-    expect(gaps).toEqual([50, 150, 1000])
+    expect(gaps).toEqual([50, 150, 1010])
     expect(field.told.slice(0, 2)).toEqual(['250 tied 0', '350 tied 0'])
     expect(field.lamps.every(({ on }) => !on)).toBe(true)
   })
@@ -108,17 +108,17 @@ describe('limit', () => {
     field.at(ms(200), darkens(1), lights(2, 3))
     field.at(ms(300), darkens(2))
     field.until(ms(3000))
-    expect(field.picture).toEqual(['0 *..', '100 **.', '200 ***', '1000 ...'])
+    expect(field.picture).toEqual(['0 *..', '100 **.', '200 ***', '1010 ...'])
     expect(field.told).toEqual(['100 tied 0', '200 tied 1', '300 tied 2'])
   })
 
   test('while some go dark one after another and none lights, it is one fall', () => {
     const field = new Field({ action: 'limit', changes: 2 })
     field.at(ms(0), lights(0, 1), lights(1, 2), lights(2, 3))
-    field.at(ms(1000), darkens(0))
-    field.at(ms(1010), darkens(1))
-    field.at(ms(1020), darkens(2))
-    expect(field.picture).toEqual(['0 ***', '1000 .**', '1010 ..*', '1020 ...'])
+    field.at(ms(1010), darkens(0))
+    field.at(ms(1020), darkens(1))
+    field.at(ms(1030), darkens(2))
+    expect(field.picture).toEqual(['0 ***', '1010 .**', '1020 ..*', '1030 ...'])
     expect(field.told).toEqual([])
   })
 
