@@ -63,10 +63,26 @@ function short(value: number): string {
   return String(Number(value.toPrecision(3)))
 }
 
-/** What the takes say, with what the show says by itself: gravest first, and of equals what was counted first, worst song first. */
+const MOST_PLACES = 3
+
+/** What the takes say, with what the show says by itself: gravest first, and of equals what was counted first, worst song first; the same of several songs once. */
 export function withTakes(findings: readonly Finding[], takes: TakeChecks | undefined): Finding[] {
-  const all = [...(takes?.songs.flatMap((song) => song.findings) ?? []), ...findings]
+  const all = [...merged(takes?.songs.flatMap((song) => song.findings) ?? []), ...findings]
   return GRAVITIES.flatMap((gravity) => all.filter((one) => one.gravity === gravity))
+}
+
+function merged(findings: readonly Finding[]): Finding[] {
+  const same = new Map<string, Finding[]>()
+  for (const one of findings) {
+    const key = `${one.gravity} ${one.message}`
+    same.set(key, [...(same.get(key) ?? []), one])
+  }
+  return [...same.values()].flatMap((group): Finding[] => {
+    const [first] = group
+    const more = group.length - MOST_PLACES
+    const where = group.slice(0, MOST_PLACES).map((one) => one.where)
+    return first ? [{ ...first, where: where.join('; ') + (more > 0 ? ` and ${more} more` : '') }] : []
+  })
 }
 
 /** How it stands with counting, for the revision that is open. */

@@ -53,7 +53,7 @@ function rateFinding({ song, guard, part, place, lamps }: SurveyedPart): CheckFi
       ? ` From ${LOCKED_BELOW} a second on the rate is right, but flashes do not fall on the beat.`
       : ''
   const message = `${rateText(pulse, song)}${seen}.${sweep}${moves}${free} ${RULE}`
-  const isGrave = hz >= ALLOWED || (sweep !== '' && !isUnseen)
+  const isGrave = (hz >= ALLOWED && hz < SEEN_STEADY_HZ) || (sweep !== '' && !isUnseen)
   return [{ gravity: isGrave ? 'warning' : 'note', ...place, message }]
 }
 

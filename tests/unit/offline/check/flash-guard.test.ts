@@ -96,6 +96,22 @@ test('a pulse that the guard makes a tone', () => {
     ),
   ])
   expect(pulsed('3:2', GLOW).join()).toMatch(/in the band of most concern/)
+  // A controller that goes from a pulse to the pitch: what the guard does not let flash between is moved.
+  const swept = (ratio: string, guard: RawShow): string[] =>
+    found(song({ pulse: { ratio, controller: 1 } }, guard))
+  expect(swept('40:1', { action: 'warn' })).toEqual([
+    expect.stringMatching(/^warning, .*through every rate between/),
+  ])
+  for (const [ratio, guard] of [
+    ['40:1', FOLD],
+    ['40:1', LIMIT],
+    ['1:1', FOLD],
+  ] as const)
+    expect(swept(ratio, guard)).toEqual([
+      expect.stringMatching(
+        /^note, .*what the flash guard \((fold|limit)\) does not let flash between is moved up/,
+      ),
+    ])
 })
 
 // 8 moves a second.

@@ -68,6 +68,16 @@ test('what was found in takes stands with the rest: gravest first, worst song fi
   expect(all[0]?.where).toBe('song ebb, take ebb-2.mid')
   expect(all[1]).toBe(own[0])
   expect(withTakes(own, undefined)).toEqual(own)
+  const bare = { ...word(), songs: word().songs.filter(({ song }) => song === 'slack') }
+  const [one] = bare.songs
+  if (!one) throw new Error('a song without a take')
+  const five = ['a', 'b', 'c', 'd', 'e'].map((song) => ({
+    ...one,
+    findings: one.findings.map((finding) => ({ ...finding, where: `song ${song}` })),
+  }))
+  expect(withTakes([], { ...bare, songs: five }).map(({ where }) => where)).toEqual([
+    'song a; song b; song c and 2 more',
+  ])
 })
 
 test('how it stands with counting', () => {
