@@ -65,9 +65,12 @@ function short(value: number): string {
 
 const MOST_PLACES = 3
 
-/** What the takes say, with what the show says by itself: gravest first, and of equals what was counted first, worst song first; the same of several songs once. */
+/** What the takes say, with what the show says by itself: gravest first, and of equals what was counted first, worst song first; songs without a take are named together. */
 export function withTakes(findings: readonly Finding[], takes: TakeChecks | undefined): Finding[] {
-  const all = [...merged(takes?.songs.flatMap((song) => song.findings) ?? []), ...findings]
+  const songs = takes?.songs ?? []
+  const counted = songs.filter((song) => song.takes.length > 0).flatMap((song) => song.findings)
+  const others = songs.filter((song) => song.takes.length === 0).flatMap((song) => song.findings)
+  const all = [...counted, ...merged(others), ...findings]
   return GRAVITIES.flatMap((gravity) => all.filter((one) => one.gravity === gravity))
 }
 

@@ -163,7 +163,9 @@ describe('the Checks room', () => {
 
   test('takes: says that they are being counted, then each with its figures, worst song first', async () => {
     const screen = await open()
-    expect((await screen.asked()).filter(({ type }) => type === 'ask-take-checks')).toHaveLength(1)
+    await expect
+      .poll(async () => (await screen.asked()).filter(({ type }) => type === 'ask-take-checks').length)
+      .toBe(1)
     const room = screen.page.locator('lan-checks-room')
     const told = room.locator('.counting')
     await expect.poll(() => told.textContent()).toBe('Counting takes...')
@@ -209,7 +211,9 @@ describe('the Checks room', () => {
     const papers = screen.page.locator('lan-gig-papers')
     await papers.getByLabel('Date on the page').fill('2031-02-28')
     await papers.getByRole('button', { name: 'Make the page for the venue' }).click()
-    expect((await screen.asked()).at(-1)).toMatchObject({ type: 'ask-venue', date: '2031-02-28' })
+    await expect
+      .poll(async () => (await screen.asked()).at(-1))
+      .toMatchObject({ type: 'ask-venue', date: '2031-02-28' })
     await expect.poll(() => shadowText(papers)).toContain('Asked the host for it. Takes are counted first')
     await screen.say(PAGE)
     const link = papers.getByRole('link', { name: /Save Glasshouse, second night, for the venue/ })
