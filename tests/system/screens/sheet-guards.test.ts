@@ -11,14 +11,16 @@ let browser: Browser
 beforeAll(async () => void (browser = await startChromium()))
 afterAll(() => browser?.close())
 
-/** The song's form of the first song, in a show whose flash guard is `flash`. */
+/** The song's form of the first song, without takes, in a show whose flash guard is `flash`. */
 async function withSong(
   flash: FlashGuard,
   use: (house: EditedHouse) => Promise<void>,
   own?: FlashGuard,
 ): Promise<void> {
   const demo = demoShow()
-  const songs = demo.songs.map((song, place) => (place === 0 && own ? { ...song, flash: own } : song))
+  const songs = demo.songs.map((song, place) =>
+    place === 0 ? { ...song, takes: [], ...(own ? { flash: own } : {}) } : song,
+  )
   const show: Show = { ...demo, songs, guards: { ...demo.guards, flash } }
   const house = await EditedHouse.open(browser, { hash: '#sheet/dew', show })
   try {

@@ -110,7 +110,8 @@ describe('the view of the house', () => {
     expect(after([{ ...whole, revision: 2 }], again)).toMatchObject({ takeChecks: { revision: 2 } })
     expect(after([{ ...whole, revision: 2 }], again).takesCounting).toBeUndefined()
     // A host that has been started again counts nothing yet.
-    expect(after(houseWords().slice(0, 1), again).takesCounting).toBeUndefined()
+    const back = after(houseWords().slice(0, 1), { ...again, link: 'lost' })
+    expect(back.takesCounting).toBeUndefined()
     expect(after([{ type: 'venue', name: 'n', html: '<p>' }], COME_IN).venue?.html).toBe('<p>')
   })
 
