@@ -4,6 +4,7 @@ import type { TakeChecks } from '../checks/take-rows.ts'
 import { ask } from '../controllers/ask-event.ts'
 import { copyText } from '../controllers/copy-text.ts'
 import type { HouseView } from '../controllers/house-view.ts'
+import { PageOffer, pageLink } from '../controllers/page-offer.ts'
 import { controls } from '../style/controls.ts'
 
 type Notices = NonNullable<TakeChecks['notices']>
@@ -20,12 +21,11 @@ export class LanGigPapers extends LitElement {
     notices: { attribute: false },
     isReached: { type: Boolean },
     date: { state: true },
-    address: { state: true },
-    isAsked: { state: true },
     copied: { state: true },
   }
   static override styles = [
     controls,
+    pageLink,
     css`
       :host {
         display: grid;
@@ -56,17 +56,6 @@ export class LanGigPapers extends LitElement {
         color-scheme: dark;
         font-size: 1rem;
       }
-      a {
-        display: inline-flex;
-        align-items: center;
-        min-height: var(--touch);
-        padding: 0.35em 0.8em;
-        color: inherit;
-        background: var(--pane-raised);
-        border: 1px solid var(--bar-strong);
-        text-underline-offset: 0.2em;
-        overflow-wrap: anywhere;
-      }
       pre {
         margin: 0.4rem 0 0.7rem;
         padding: 0.8rem 1rem;
@@ -85,12 +74,8 @@ export class LanGigPapers extends LitElement {
   declare isReached: boolean
   /** Year-month-day; empty: today. */
   declare private date: string
-  /** Where the page can be had in this browser. */
-  declare private address: string | undefined
-  declare private isAsked: boolean
   declare private copied: string
-  /** The page that was there before one was asked for: of a show that may have changed. */
-  #before: HouseView['venue']
+  readonly #page = new PageOffer(this)
 
   constructor() {
     super()
@@ -98,26 +83,18 @@ export class LanGigPapers extends LitElement {
     this.notices = null
     this.isReached = false
     this.date = ''
-    this.isAsked = false
     this.copied = ''
   }
 
   override willUpdate(changed: PropertyValues<this>): void {
     if (changed.has('notices')) this.copied = ''
-    if (!changed.has('venue') || !this.isAsked || !this.venue || this.venue === this.#before) return
-    this.isAsked = false
-    this.#forget()
-    this.address = URL.createObjectURL(new Blob([this.venue.html], { type: 'text/html' }))
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback()
-    this.#forget()
-    this.isAsked = false
+    if (changed.has('venue')) this.#page.see(this.venue)
   }
 
   override render(): TemplateResult {
-    const { address, venue, notices } = this
+    const { venue, notices } = this
+    const page = this.#page
+    const name = venue?.name ?? ''
     return html`<p class="soft">
         What a venue is told: figures of this show and of its takes, what nobody knows, who makes it dark, a
         notice for the audience and the cautions, as a page to be printed.
@@ -131,29 +108,18 @@ export class LanGigPapers extends LitElement {
             @change=${(event: Event) => (this.date = (event.target as HTMLInputElement).value)}
         /></label>
         <button ?disabled=${!this.isReached} @click=${() => this.#ask()}>
-          ${address ? 'Make the page anew' : 'Make the page for the venue'}
+          ${page.isMade ? 'Make the page anew' : 'Make the page for the venue'}
         </button>
-        ${
-          address && venue
-            ? html`<a href=${address} download=${`${venue.name}.html`}>Save ${venue.name}</a>`
-            : nothing
-        }
+        ${page.link(name, `${name}.html`)}
         <p role="status">${this.#status()}</p>
       </div>
-      ${
-        address
-          ? html`<p class="soft">
-              To print it, save it, open the file in a browser and print from there: this page may not open it
-              itself.
-            </p>`
-          : nothing
-      }
+      ${page.advice()}
       ${notices ? NOTICES.map(([which, heading]) => this.#notice(heading, notices[which])) : nothing}`
   }
 
   #status(): string {
-    if (this.isAsked) return 'Asked the host for it. Takes are counted first, which may take a while.'
-    return this.address ? 'It is made.' : ''
+    if (this.#page.isAsked) return 'Asked the host for it. Takes are counted first, which may take a while.'
+    return this.#page.isMade ? 'It is made.' : ''
   }
 
   #notice(heading: string, text: string): TemplateResult {
@@ -173,14 +139,8 @@ export class LanGigPapers extends LitElement {
   }
 
   #ask(): void {
-    this.#before = this.venue
-    this.isAsked = true
+    this.#page.ask(this.venue)
     ask(this, { type: 'ask-venue', ...(this.date === '' ? {} : { date: this.date }) })
-  }
-
-  #forget(): void {
-    if (this.address !== undefined) URL.revokeObjectURL(this.address)
-    this.address = undefined
   }
 }
 

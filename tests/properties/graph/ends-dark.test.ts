@@ -21,10 +21,19 @@ test('once every key and pedal is up and the echoes are over, every lamp is dark
   )
 })
 
-test('so it is where pitches move, lamps pulse and keys have no pitch', () => {
+test.each([
+  {
+    what: 'pitches move, lamps pulse and keys have no pitch',
+    shows: arbitraryShow({ clock: false, moving: true }),
+  },
+  {
+    what: 'flash guards tie notes or keep lamps lit',
+    shows: arbitraryShow({ clock: false, moving: true, flash: FLASH_GUARDS }),
+  },
+])('so it is where $what', ({ what, shows }) => {
   checkProperty(
-    'ends dark, moving',
-    fc.property(arbitraryShow({ clock: false, moving: true }), arbitraryPlaying, (show, playing) => {
+    `ends dark, ${what}`,
+    fc.property(shows, arbitraryPlaying, (show, playing) => {
       const run = new GraphRun(show)
       run.play(playing)
       run.play(lettingGo(), run.graph.now + 1)
@@ -33,26 +42,6 @@ test('so it is where pitches move, lamps pulse and keys have no pitch', () => {
       expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
       expect(run.of('diagnostic')).toEqual([])
     }),
-    300,
-  )
-})
-
-test('so it is with every flash guard: nothing that was tied or kept lit stays', () => {
-  checkProperty(
-    'ends dark, guarded',
-    fc.property(
-      arbitraryShow({ clock: false, moving: true, flash: FLASH_GUARDS }),
-      arbitraryPlaying,
-      (show, playing) => {
-        const run = new GraphRun(show)
-        run.play(playing)
-        run.play(lettingGo(), run.graph.now + 1)
-        run.runOut()
-        expect(run.litLamps()).toEqual([])
-        expect(ownersOf(run)).toEqual(show.rig.lamps.map(() => -1))
-        expect(run.of('diagnostic')).toEqual([])
-      },
-    ),
     300,
   )
 })
