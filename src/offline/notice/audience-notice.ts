@@ -39,7 +39,9 @@ function howMuch({ most, uncounted }: NightFigures): string[] {
   const rest =
     uncounted.length === 0
       ? []
-      : [`${counted(uncounted.length, 'piece')} of the evening could not be counted.`]
+      : [
+          `${counted(uncounted.length, 'piece')} of the evening ${uncounted.length === 1 ? 'has' : 'have'} not been counted.`,
+        ]
   return [`We counted ${countedWords(most)}.`, ...rest]
 }
 

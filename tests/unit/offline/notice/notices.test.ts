@@ -44,7 +44,7 @@ test('what was not counted is said, not left out', () => {
   expect(forAudience(HOUSE, NOTHING)).not.toMatch(/We counted/)
   const show = demoShow()
   const part = checkedGig(show, { mist: [takeFile({ keys: strummed(69, 2, 3) })] })
-  expect(forAudience(show, part)).toContain('3 pieces of the evening could not be counted.')
+  expect(forAudience(show, part)).toContain('3 pieces of the evening have not been counted.')
   expect(forVenue(show, part)).toContain(
     'Not counted, since there is no take of it: Dew on the panes, Slow growth and Slow growth, no bass.',
   )
