@@ -7,19 +7,15 @@ import type { TimerSpec } from '../domain/rig.ts'
 import type { Step } from '../domain/stage.ts'
 import type { KeyTuning } from '../domain/tuning-spec.ts'
 import type { Hz, Micros } from '../domain/units.ts'
-import { MICROS_PER_SECOND } from '../domain/units.ts'
 import type { Wish } from '../domain/wish.ts'
 import { glideFrom } from './motion.ts'
-import type { FlashGrid } from './pulse.ts'
-import { BEGUN_ANEW_BELOW, flashAtOnce, flashGrid, nextFlash } from './pulse.ts'
+import { flashAtOnce, nextFlash } from './pulse.ts'
+import { gridOf, isDue, nextWake, partNow } from './resolve-due.ts'
 import type { ResolveIn, ResolveOut, ResolveState, SongBeats, Work } from './resolve-state.ts'
 import { keyToHz } from './tuning.ts'
 import type { Fold } from './unseen.ts'
 import type { LampPlace, PartNow, ResolvePart, Sounding } from './voice-light.ts'
-import { dutyOf, isLocked, lightOf, motionOf, restingHz, steadyHz, wantedHz } from './voice-light.ts'
-
-/** What drifts slowly need not be told more often. */
-const SLOW_EVERY: Micros = 50_000
+import { dutyOf, lightOf, steadyHz, wantedHz } from './voice-light.ts'
 
 /** An octave, and not what rounding makes. */
 const MOVED = 1.5
@@ -66,7 +62,7 @@ export class Resolving {
     this.#state = state
     const out: ResolveOut[] =
       this.#wishes.length > 0 ? [{ kind: 'wishes', wishes: this.#wishes }, ...this.#told] : this.#told
-    return { state, out, wake: this.#wake() }
+    return { state, out, wake: nextWake(state, this.#now) }
   }
 
   get #works(): readonly (Work | null)[] {
@@ -76,23 +72,6 @@ export class Resolving {
   #put(lamp: LampIndex, work: Work | null): void {
     this.#lamps ??= this.#state.lamps.slice()
     this.#lamps[lamp] = work
-  }
-
-  #partNow(index: PartIndex, channel: number): PartNow | undefined {
-    const { config, bends, duties, vibratos, pitched, time, since } = this.#state
-    const part = config.parts[index]
-    if (!part) return undefined
-    return {
-      part,
-      bend: bends[index]?.[channel - 1] ?? 0,
-      duty: duties[index] ?? part.duty,
-      vibrato: vibratos[index] ?? 1,
-      pitched: pitched[index] ?? 0,
-      wander: config.wander,
-      since: since === null ? 0 : this.#now - since,
-      tempo: time.tempo,
-      fold: config.fold,
-    }
   }
 
   #carryOut(orders: readonly Order[]): void {
@@ -115,7 +94,7 @@ export class Resolving {
   /** Returns what the voice's own pitch is on the lamp; undefined where it was refused. */
   #light({ lamp, part, voice, strike }: Order & { kind: 'light' }): Hz | undefined {
     const place = this.#state.config.lamps[lamp]
-    const by = this.#partNow(part, voice.channel)
+    const by = partNow(this.#state, part, voice.channel, this.#now)
     if (!place || !by) return undefined
     const known = this.#works[lamp] ?? null
     const before = known?.part === part ? known : null
@@ -127,7 +106,7 @@ export class Resolving {
     const struckAt = strike || !before ? this.#now : before.struckAt
     const sounding: Sounding = { part, voice, base, struckAt, gliding }
     const legato = !strike && known?.lit?.drive.kind === 'bend' ? known.lit.drive.key : undefined
-    const grid = this.#gridOf(by)
+    const grid = gridOf(this.#state, by, this.#now)
     const flash = grid && flashAtOnce(grid, dutyOf(voice, place.lamp, by), this.#now)
     const lit = lightOf(sounding, lamp, place, by, this.#now, strike, legato, flash)
     if (!lit) return this.#refuse(lamp, part, voice.note, 'range')
@@ -174,21 +153,13 @@ export class Resolving {
   #flash(): void {
     this.#works.forEach((work, lamp) => {
       if (!work || !this.#state.config.parts[work.part]?.pulse) return
-      const by = this.#partNow(work.part, work.voice.channel)
-      const grid = by && this.#gridOf(by)
+      const by = partNow(this.#state, work.part, work.voice.channel, this.#now)
+      const grid = by && gridOf(this.#state, by, this.#now)
       if (!grid) return
       const flash = nextFlash(grid, this.#now)
       const isTold = work.toldAt === this.#now && work.lit?.flash === flash.number
       if (flash.at === this.#now && !isTold) this.#tell(lamp, work, by, flash.number)
     })
-  }
-
-  /** What the part's lamps are told flash by flash by; undefined: they go on by themselves, faster than that, or while beats stand still. */
-  #gridOf(by: PartNow): FlashGrid | undefined {
-    const { pulse } = by.part
-    if (!pulse || !isLocked(by)) return undefined
-    const grid = flashGrid(pulse, this.#state.time.clock, this.#state.since ?? this.#now)
-    return grid.clock.tempo > 0 ? grid : undefined
   }
 
   /** Tells a sounding lamp what becomes of it now. */
@@ -259,7 +230,7 @@ export class Resolving {
   #tellAtOnce(which: (work: Work, lamp: LampIndex) => boolean): void {
     this.#works.forEach((work, lamp) => {
       if (!work || !which(work, lamp)) return
-      const by = this.#partNow(work.part, work.voice.channel)
+      const by = partNow(this.#state, work.part, work.voice.channel, this.#now)
       if (by && work.lit) this.#tell(lamp, { ...work, isWaiting: false }, by)
     })
   }
@@ -307,7 +278,7 @@ export class Resolving {
     const due = new Map<OutputId, LampIndex[]>()
     this.#works.forEach((work, lamp) => {
       const output = this.#state.config.lamps[lamp]?.output.id
-      if (!work || output === undefined || !this.#isDue(work, lamp, output)) return
+      if (!work || output === undefined || !isDue(this.#state, work, lamp, this.#now)) return
       due.set(output, [...(due.get(output) ?? []), lamp])
     })
     if (due.size === 0) return
@@ -317,75 +288,10 @@ export class Resolving {
       if (pace) paces[output] = { ...pace, at: this.#now }
       for (const lamp of lamps) {
         const work = this.#works[lamp]
-        const by = work && this.#partNow(work.part, work.voice.channel)
+        const by = work && partNow(this.#state, work.part, work.voice.channel, this.#now)
         if (work && by) this.#tell(lamp, work, by)
       }
     }
     this.#state = { ...this.#state, paces }
-  }
-
-  #isDue(work: Work, lamp: LampIndex, output: OutputId): boolean {
-    const at = this.#dueAt(work, lamp, output)
-    return at !== undefined && at <= this.#now
-  }
-
-  /** When a lamp is next told what has become of it; undefined: nothing does, or it is told with its flash. */
-  #dueAt(work: Work, lamp: LampIndex, output: OutputId): Micros | undefined {
-    const pace = this.#state.paces[output]
-    if (!pace) return undefined
-    if (work.isWaiting) return this.#isLeftWaiting(work) ? pace.at + pace.every : undefined
-    if (!work.lit || !(work.isStale || this.#moves(work.part))) return undefined
-    const by = this.#partNow(work.part, work.voice.channel)
-    // One that comes down from a pitch is a pulse at once, and on the beat with its next flash.
-    if (!by || (work.lit.flash !== undefined && this.#gridOf(by))) return undefined
-    const whole = this.#wholeFlash(work, lamp, by)
-    if (work.isStale) return Math.max(whole, pace.at + pace.every)
-    // By when it was last told, so that a glide that has ended since is told once more, and ends on its pitch.
-    const motion = motionOf(work, by, work.toldAt)
-    if (motion === undefined) return undefined
-    const every = motion === 'quick' ? pace.every : Math.max(pace.every, SLOW_EVERY)
-    return Math.max(whole, Math.max(pace.at, work.toldAt) + every)
-  }
-
-  /** It was to begin with a flash, and its part is told none any more: it flashes by itself. */
-  #isLeftWaiting({ part, voice }: Work): boolean {
-    const by = this.#partNow(part, voice.channel)
-    return by !== undefined && !this.#gridOf(by)
-  }
-
-  /**
-   * When the flash that a lamp was last told is whole, by the rate that its control has come to: a slow one is begun anew by what comes before, and by many of those never ends. By
-   * nothing that moves with time, so that it does not matter when it is asked.
-   */
-  #wholeFlash(work: Work, lamp: LampIndex, by: PartNow): Micros {
-    const place = this.#state.config.lamps[lamp]
-    if (!place || work.lit?.drive.kind !== 'timer' || work.lit.realHz >= BEGUN_ANEW_BELOW) return -Infinity
-    const hz = by.part.pulse ? restingHz(work, place, by) : work.lit.realHz
-    return hz === undefined ? -Infinity : work.toldAt + Math.ceil(MICROS_PER_SECOND / hz)
-  }
-
-  /** Whether the part's voices can move by themselves. */
-  #moves(index: PartIndex): boolean {
-    const part = this.#state.config.parts[index]
-    return (
-      this.#state.config.wander !== undefined ||
-      (part !== undefined &&
-        (part.glide ?? part.vibrato ?? part.pulse ?? part.dutyBy?.sweepSeconds) !== undefined)
-    )
-  }
-
-  #wake(): Micros | undefined {
-    let wake = Infinity
-    this.#works.forEach((work, lamp) => {
-      const output = this.#state.config.lamps[lamp]?.output.id
-      if (!work || output === undefined) return
-      const due = this.#dueAt(work, lamp, output)
-      if (due !== undefined) wake = Math.min(wake, Math.max(due, this.#now + 1))
-      if (!this.#state.config.parts[work.part]?.pulse) return
-      const by = this.#partNow(work.part, work.voice.channel)
-      const grid = by && this.#gridOf(by)
-      if (grid) wake = Math.min(wake, nextFlash(grid, this.#now + 1).at)
-    })
-    return wake === Infinity ? undefined : wake
   }
 }
