@@ -106,6 +106,7 @@ export class GuardAccount {
 
   #word(at: Micros, { guards, rig }: Show, song: Pick<Song, 'flash'>): GuardsWord {
     const guard = flashGuardOf({ guards }, song)
+    const { lamps, ...flash } = this.#flash.now(at)
     const { folded, tied, glowed, ...acts } = this.#acts
     const draws = this.#supplies.now(at)
     const supplies = rig.supplies.flatMap(({ id, maxAmps, usable }) => {
@@ -120,7 +121,8 @@ export class GuardAccount {
         action: guard.action,
         ...(guard.action === 'off' ? { since: guard.since } : {}),
         ...(guard.action === 'limit' ? { changes: guard.changes } : {}),
-        ...this.#flash.now(at),
+        ...flash,
+        lamps: [...lamps],
         folded,
         tied,
         glowed,

@@ -175,6 +175,16 @@ export const fromEngine = z.discriminatedUnion('type', [
       /** Lit lamps as a share of all, now, and the most at any time; 0 to 1. */
       litShare: z.number(),
       litShareMax: z.number(),
+      /** Lamps that flashed at all, the one with the most in any one second first. */
+      lamps: z.array(
+        z.strictObject({
+          lamp: z.string(),
+          lastSecond: z.int(),
+          perSecondMax: z.int(),
+          bandSeconds: z.number(),
+          under60Seconds: z.number(),
+        }),
+      ),
       /** How often it acted. */
       folded: z.int(),
       tied: z.int(),

@@ -19,6 +19,7 @@ export function guardCounts(
       under60Seconds: 0,
       litShare: 0,
       litShareMax: 0,
+      lamps: [],
       folded: 0,
       tied: 0,
       glowed: 0,

@@ -16,10 +16,11 @@ import { plate } from '../style/plate.ts'
 import { wayMark } from '../style/way-mark.ts'
 import type { FollowEvent } from './event-log.ts'
 import './event-log.ts'
+import './flash-table.ts'
 import './latency-picture.ts'
 import './select-field.ts'
 
-const SHOWN = ['monitor', 'monitorLeft', 'figures', 'link', 'welcome', 'isLoaded'] as const
+const SHOWN = ['monitor', 'monitorLeft', 'figures', 'guards', 'show', 'link', 'welcome', 'isLoaded'] as const
 /** As many lines as a page can bear; older ones are still counted and copied. */
 const MOST_LINES = 200
 
@@ -41,7 +42,7 @@ export class LanMonitorRoom extends LitElement {
     css`
       .plate {
         min-height: 100%;
-        grid-template-rows: auto auto minmax(16rem, 1fr) auto;
+        grid-template-rows: auto auto minmax(16rem, 1fr) auto auto;
       }
       .log {
         display: grid;
@@ -169,6 +170,13 @@ export class LanMonitorRoom extends LitElement {
       <section class="pane" aria-labelledby="time">
         <h2 id="time">How long it takes</h2>
         <lan-latency-picture .figures=${this.view.figures}></lan-latency-picture>
+      </section>
+      <section class="pane" aria-labelledby="flashes">
+        <h2 id="flashes">How lamps flash</h2>
+        <lan-flash-table
+          .flash=${this.view.guards?.flash}
+          .names=${this.view.show?.show.rig.lamps ?? []}
+        ></lan-flash-table>
       </section>
     </div>`
   }

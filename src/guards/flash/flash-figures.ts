@@ -42,7 +42,21 @@ export interface FlashFigure {
 }
 
 /** How it goes at a moment, of all lamps together. */
-export interface FlashNow {
+export interface FlashNow extends FieldFlashNow {
+  /** Lamps that flashed at all, the one with the most in any one second first. */
+  readonly lamps: readonly LampFlashNow[]
+}
+
+/** How it goes with one lamp. */
+export interface LampFlashNow {
+  readonly lamp: LampId
+  readonly lastSecond: number
+  readonly perSecondMax: number
+  readonly bandSeconds: Seconds
+  readonly under60Seconds: Seconds
+}
+
+export interface FieldFlashNow {
   /** Flashes of the field, or of the lamp that has the most, in the second that ends there. */
   readonly lastSecond: number
   readonly perSecondMax: number
@@ -124,6 +138,15 @@ export function createFlashFigures(ids: readonly LampId[]): FlashFigures {
   const seconds = (time: Micros, what: string): Seconds => rounded(time / MICROS_PER_SECOND, 6, what)
   const share = (count: number, what: string): number => rounded(count / Math.max(1, ids.length), 4, what)
   const most = (): number => lamps.reduce((max, { flashes }) => Math.max(max, flashes.max), field.max)
+  const lampNow =
+    (at: Micros) =>
+    (lamp: LampId, index: LampIndex): LampFlashNow[] => {
+      const { flashes } = lamps[index]!
+      const under60Seconds = seconds(seen.ofLamp(index, at), 'under60Seconds')
+      if (flashes.max === 0 && under60Seconds === 0) return []
+      const bandSeconds = seconds(concern.ofLamp(index, at), 'bandSeconds')
+      return [{ lamp, lastSecond: flashes.upTo(at), perSecondMax: flashes.max, bandSeconds, under60Seconds }]
+    }
   const times = (at: Micros) => ({
     bandSeconds: seconds(concern.total(at), 'bandSeconds'),
     under60Seconds: seconds(seen.total(at), 'under60Seconds'),
@@ -143,7 +166,13 @@ export function createFlashFigures(ids: readonly LampId[]): FlashFigures {
         field.lastSecond(at),
       )
       const litShares = { litShare: share(lit, 'litShare'), litShareMax: share(litMax, 'litShareMax') }
-      return { lastSecond, perSecondMax: most(), ...times(at), ...litShares }
+      return {
+        lastSecond,
+        perSecondMax: most(),
+        ...times(at),
+        ...litShares,
+        lamps: ids.flatMap(lampNow(at)).sort(worse),
+      }
     },
     finish(endAt) {
       pass(endAt)
@@ -184,4 +213,10 @@ export function createFlashFigures(ids: readonly LampId[]): FlashFigures {
       }
     },
   }
+}
+
+function worse(a: LampFlashNow, b: LampFlashNow): number {
+  return (
+    b.perSecondMax - a.perSecondMax || b.bandSeconds - a.bandSeconds || b.under60Seconds - a.under60Seconds
+  )
 }

@@ -1,6 +1,7 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { startChromium } from '../../support/chromium.ts'
+import { guardCounts } from '../../support/guard-counts.ts'
 import type { HostWord } from '../../support/house-words.ts'
 import { houseWords } from '../../support/house-words.ts'
 import { inPage } from '../../support/in-page.ts'
@@ -229,6 +230,25 @@ describe('how long it takes', () => {
       'Latency of 120 inputs: 10 up to 0.128 ms, 70 up to 0.256 ms, 34 up to 0.512 ms, 5 up to 1.02 ms, 1 up to 2.05 ms.',
     )
     expect(await pane.locator('svg rect').count()).toBe(5)
+    await screen.close()
+  })
+})
+
+describe('how lamps flash', () => {
+  test('nothing before the engine says so; then all together, and each that flashed', async () => {
+    const screen = await open()
+    const table = screen.page.locator('lan-flash-table')
+    await expect.poll(() => shadowText(table)).toContain('Nothing is counted yet.')
+    const fern = { lamp: 'fern', lastSecond: 2, perSecondMax: 5, bandSeconds: 1.25, under60Seconds: 3 }
+    const counts = { lastSecond: 3, perSecondMax: 6, bandSeconds: 1.5, under60Seconds: 4 }
+    await screen.say(guardCounts({ ...counts, lamps: [fern] }))
+    await expect.poll(() => table.locator('tbody tr').count()).toBe(2)
+    const rows = await table.locator('tbody tr').allInnerTexts()
+    expect(rows.map((row) => row.split(/\t/))).toEqual([
+      ['Any of them, or all as one light', '3', '6', '1.5', '4.0'],
+      ['Fern', '2', '5', '1.3', '3.0'],
+    ])
+    expect(await shadowText(table)).toMatch(/3 flashes in any one second.*no verdict/s)
     await screen.close()
   })
 })

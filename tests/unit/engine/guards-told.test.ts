@@ -55,11 +55,20 @@ test('a voice on all four lamps that is gated ten times a second is ten flashes 
   }
   const { flash } = words().at(-1)!
   expect(flash).toMatchObject({ action: 'warn', lastSecond: 10, perSecondMax: 10, litShareMax: 1 })
+  expect(flash.lamps.map(({ lamp }) => lamp)).toEqual([...GLASSHOUSE_LAMPS])
+  expect(flash.lamps[3]).toMatchObject({ lastSecond: 10, perSecondMax: 10 })
   await pass(5000)
   // 30 onsets are 29 gaps of 0.1 s; the second that ends now has none.
   const after = words().at(-1)!.flash
   expect(after).toMatchObject({ lastSecond: 0, perSecondMax: 10, bandSeconds: 2.9, under60Seconds: 2.9 })
   expect(after).toMatchObject({ litShare: 0, folded: 0, tied: 0, glowed: 0 })
+  expect(after.lamps[0]).toEqual({
+    lamp: 'fern',
+    lastSecond: 0,
+    perSecondMax: 10,
+    bandSeconds: 2.9,
+    under60Seconds: 2.9,
+  })
 })
 
 test('what is told live is what a rendered take has, of slow pulses and of gating', async () => {

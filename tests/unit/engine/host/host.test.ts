@@ -22,6 +22,7 @@ const guards = (at: number) => ({
     under60Seconds: 0,
     litShare: 0,
     litShareMax: 0.5,
+    lamps: [],
     folded: 0,
     tied: 0,
     glowed: 0,

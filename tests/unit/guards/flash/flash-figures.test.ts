@@ -248,6 +248,16 @@ describe('what may be asked while it goes on', () => {
     expect(flash.now(1_000_000)).toMatchObject({ lastSecond: 20, bandSeconds: 1 })
     expect(flash.now(3_600_000_000)).toMatchObject({ lastSecond: 20, perSecondMax: 20, bandSeconds: 3600 })
   })
+
+  it('names the lamps that flashed, the worst first, and none that did not', () => {
+    const flash = createFlashFigures(PLANTS.slice(0, 4))
+    flash.frame(0, [lit(0, 40), lit(1, 440), lit(3, 20)])
+    const { lamps } = flash.now(1_000_000)
+    expect(lamps).toEqual([
+      { lamp: PLANTS[0], lastSecond: 40, perSecondMax: 40, bandSeconds: 0, under60Seconds: 1 },
+      { lamp: PLANTS[3], lastSecond: 20, perSecondMax: 20, bandSeconds: 1, under60Seconds: 1 },
+    ])
+  })
 })
 
 describe('a song that begins', () => {
