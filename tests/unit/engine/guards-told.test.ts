@@ -191,6 +191,13 @@ test.each([
 ])("a song's own flash guard is told: %o", async (flash, told) => {
   const { words } = await playing(house({ songs: [song('tide', 'unison', { flash })] }))
   const { lastSecond: _, ...rest } = words()[0]!.flash
-  const counts = { perSecondMax: 0, bandSeconds: 0, under60Seconds: 0, litShare: 0, litShareMax: 0 }
+  const counts = {
+    perSecondMax: 0,
+    bandSeconds: 0,
+    under60Seconds: 0,
+    litShare: 0,
+    litShareMax: 0,
+    lamps: [],
+  }
   expect(rest).toEqual({ ...told, ...counts, folded: 0, tied: 0, glowed: 0 })
 })
