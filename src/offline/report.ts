@@ -88,7 +88,7 @@ export function createReport(rig: Rig): ReportBuilder {
       now = at
       changed += changes.length
       for (const { state } of changes) {
-        if (state.on) worstCents = Math.max(worstCents, Math.abs(state.cents))
+        if (state.on && !state.glow) worstCents = Math.max(worstCents, Math.abs(state.cents))
       }
       supplies.frame(at, changes)
       flash.frame(at, changes)

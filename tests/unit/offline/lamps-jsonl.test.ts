@@ -13,6 +13,10 @@ it('says which flash of a pulse it is, first and zeroth ones too', () => {
   expect(lampLine(lit(0, 3, 0.5, { flash: 0 }), 0)).toMatch(/"duty":0.5,"flash":0}$/)
 })
 
+it('says that a lamp only glows', () => {
+  expect(lampLine(lit(0, 25_000, 0.3, { glow: true, note: 0 }), 0)).toMatch(/"duty":0.3,"glow":true}$/)
+})
+
 it('writes a dark lamp', () => {
   expect(lampLine(dark(0), 1_500_000)).toBe('{"t":1.5,"lamp":"fern","on":false}')
 })

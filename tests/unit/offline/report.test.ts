@@ -32,6 +32,12 @@ describe('the report', () => {
     expect(warnings.at(-1)).toBe('500 more warnings are not listed')
   })
 
+  it('does not take for out of tune what nobody hears', () => {
+    const report = createReport(plantRig(12))
+    report.frame(0, [lit(0, 440, 0.5, { cents: 0.5 }), lit(1, 25_000, 0.5, { cents: -40, glow: true })])
+    expect(report.finish(10).worstCents).toBe(0.5)
+  })
+
   it('refuses time that goes back', () => {
     const report = createReport(plantRig(12))
     report.frame(10, [lit(0, 440)])
