@@ -108,6 +108,20 @@ async function perform(run: HostRun, screen: Witness, deed: Deed, count: number)
   }
 }
 
+/** A disk as it is at some moment. Threads of the process go on meanwhile, and may rename a file between its being listed and its being copied: then another moment is taken. */
+function copyOf(folder: string): string {
+  for (;;) {
+    const disk = scratchFolder()
+    try {
+      cpSync(folder, disk, { recursive: true })
+      return disk
+    } catch (error) {
+      if (!(error instanceof Error && 'code' in error && error.code === 'ENOENT')) throw error
+      rmSync(disk, { recursive: true })
+    }
+  }
+}
+
 /** All that was asked is done, and what is unsaved is kept. */
 async function rest(run: HostRun, screen: Witness): Promise<void> {
   await eventually(() => screen.isAtRest)
@@ -150,8 +164,7 @@ test('whatever is done and whenever it ends: the file is whole, and what is foun
         await turns(last)
 
         // The moment of the crash: the disk as it is now, whatever the process would have done next.
-        const disk = scratchFolder()
-        cpSync(folder, disk, { recursive: true })
+        const disk = copyOf(folder)
         const { acknowledged } = screen
         const risk = isPowerCut ? atRisk(screen.lasting) : undefined
         const titles = [...screen.titles]
