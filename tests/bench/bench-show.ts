@@ -27,10 +27,28 @@ export function benchShow(lamps: number, strategy: Record<string, unknown>): Sho
         })),
       },
       players: [{ id: 'keys', kind: 'keys', input: { port: 'Keybed' } }],
-      songs: [{ id: 'song', title: 'Song', parts: [{ id: 'part', player: 'keys', lamps: ids, strategy }] }],
+      songs: [
+        {
+          id: 'song',
+          title: 'Song',
+          parts: [{ id: 'part', player: 'keys', lamps: ids, strategy }],
+          ...(strategy['kind'] === 'steps' ? { patterns: [patternOn(ids)] } : {}),
+        },
+      ],
     }),
     strategies,
   )
   if (!parsed.ok) throw new Error(formatFaults(parsed.faults))
   return parsed.show
+}
+
+/** Every hit moves all rows, of lengths that differ, and lights all lamps anew. */
+function patternOn(lamps: readonly string[]): Record<string, unknown> {
+  const rows = lamps.map((lamp, index) => ({
+    lamp,
+    steps: Array.from({ length: 3 + (index % 5) }, (_, step) => ({
+      note: 48 + ((5 * index + 7 * step) % 36),
+    })),
+  }))
+  return { id: 'rain', advance: 'hit', rows }
 }
