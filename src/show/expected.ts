@@ -33,6 +33,7 @@ function describe(schema: JsonSchema): string {
     case 'number':
       return `a number${range(schema)}`
     case 'string':
+      if (schema.format === 'date') return 'a day as year-month-day, such as "2026-11-25"'
       return `text${size(schema.minLength, schema.maxLength, 'character')}`
     case 'boolean':
       return 'true or false'
