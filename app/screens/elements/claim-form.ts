@@ -1,11 +1,8 @@
-import type { PropertyDeclarations, TemplateResult } from 'lit'
-import { html, LitElement, nothing } from 'lit'
+import type { TemplateResult } from 'lit'
+import { html, nothing } from 'lit'
 import type { Claim } from '../../../src/domain/song.ts'
-import { CommitEvent } from '../controllers/commit-event.ts'
-import { controls } from '../style/controls.ts'
-import { fieldGrid } from '../style/field-grid.ts'
-import './number-field.ts'
-import './select-field.ts'
+import type { CommitEvent } from '../controllers/commit-event.ts'
+import { WholeForm } from './whole-form.ts'
 
 const WHEN = [
   { value: 'none', text: 'never' },
@@ -16,17 +13,7 @@ const WHEN = [
 const USUAL_RELEASE_MS = 500
 
 /** When a part takes its lamps from parts without a claim, and before which other claims. Commits the whole of it (`lan-commit`, a Claim, or null for none). */
-export class LanClaimForm extends LitElement {
-  static override properties: PropertyDeclarations = { value: { attribute: false }, fault: {} }
-  static override styles = [controls, fieldGrid]
-  declare value: Claim | undefined
-  declare fault: string
-
-  constructor() {
-    super()
-    this.fault = ''
-  }
-
+export class LanClaimForm extends WholeForm<Claim> {
   override render(): TemplateResult {
     const { value } = this
     return html`<lan-select-field
@@ -45,10 +32,7 @@ export class LanClaimForm extends LitElement {
               .max=${600_000}
               .step=${10}
               .value=${value.releaseMs}
-              @lan-commit=${(event: CommitEvent<number>) => {
-                event.stopPropagation()
-                this.dispatchEvent(new CommitEvent({ ...value, releaseMs: event.value }))
-              }}
+              @lan-commit=${(event: CommitEvent<number>) => this.commit(event, { ...value, releaseMs: event.value })}
             ></lan-number-field>`
           : nothing
       }
@@ -61,22 +45,18 @@ export class LanClaimForm extends LitElement {
               .min=${-100}
               .max=${100}
               .value=${value.priority}
-              @lan-commit=${(event: CommitEvent<number>) => {
-                event.stopPropagation()
-                this.dispatchEvent(new CommitEvent({ ...value, priority: event.value }))
-              }}
+              @lan-commit=${(event: CommitEvent<number>) => this.commit(event, { ...value, priority: event.value })}
             ></lan-number-field>`
           : nothing
       }`
   }
 
   #when(event: CommitEvent<Claim['when'] | 'none'>): void {
-    event.stopPropagation()
     const claim =
       event.value === 'none'
         ? null
         : { releaseMs: USUAL_RELEASE_MS, priority: 0, ...this.value, when: event.value }
-    this.dispatchEvent(new CommitEvent(claim))
+    this.commit(event, claim)
   }
 }
 

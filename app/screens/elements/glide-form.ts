@@ -1,11 +1,8 @@
-import type { PropertyDeclarations, TemplateResult } from 'lit'
-import { html, LitElement, nothing } from 'lit'
+import type { TemplateResult } from 'lit'
+import { html, nothing } from 'lit'
 import type { Glide } from '../../../src/domain/part-motion.ts'
-import { CommitEvent } from '../controllers/commit-event.ts'
-import { controls } from '../style/controls.ts'
-import { fieldGrid } from '../style/field-grid.ts'
-import './number-field.ts'
-import './select-field.ts'
+import type { CommitEvent } from '../controllers/commit-event.ts'
+import { WholeForm } from './whole-form.ts'
 
 type How = 'none' | 'time' | 'rate'
 
@@ -22,17 +19,7 @@ const USUAL_MS = 90
 const USUAL_RATE = 2400
 
 /** How a part's pitch comes from one note to the next. Commits the whole of it (`lan-commit`, a Glide, or null for none). */
-export class LanGlideForm extends LitElement {
-  static override properties: PropertyDeclarations = { value: { attribute: false }, fault: {} }
-  static override styles = [controls, fieldGrid]
-  declare value: Glide | undefined
-  declare fault: string
-
-  constructor() {
-    super()
-    this.fault = ''
-  }
-
+export class LanGlideForm extends WholeForm<Glide> {
   override render(): TemplateResult {
     const { value } = this
     return html`<lan-select-field
@@ -57,27 +44,22 @@ export class LanGlideForm extends LitElement {
         .value=${isTime ? value.ms : value.centsPerSecond}
         @lan-commit=${(event: CommitEvent<number>) => {
           const { when } = value
-          this.#commit(event, isTime ? { ms: event.value, when } : { centsPerSecond: event.value, when })
+          this.commit(event, isTime ? { ms: event.value, when } : { centsPerSecond: event.value, when })
         }}
       ></lan-number-field>
       <lan-select-field
         label="When it glides"
         .value=${value.when}
         .choices=${WHEN}
-        @lan-commit=${(event: CommitEvent<Glide['when']>) => this.#commit(event, { ...value, when: event.value })}
+        @lan-commit=${(event: CommitEvent<Glide['when']>) => this.commit(event, { ...value, when: event.value })}
       ></lan-select-field>`
   }
 
   #how(event: CommitEvent<How>): void {
     const when = this.value?.when ?? 'legato'
-    if (event.value === 'none') this.#commit(event, null)
-    else if (event.value === 'time') this.#commit(event, { ms: USUAL_MS, when })
-    else this.#commit(event, { centsPerSecond: USUAL_RATE, when })
-  }
-
-  #commit(event: Event, value: Glide | null): void {
-    event.stopPropagation()
-    this.dispatchEvent(new CommitEvent(value))
+    if (event.value === 'none') this.commit(event, null)
+    else if (event.value === 'time') this.commit(event, { ms: USUAL_MS, when })
+    else this.commit(event, { centsPerSecond: USUAL_RATE, when })
   }
 }
 

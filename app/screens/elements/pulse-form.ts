@@ -1,15 +1,12 @@
 import type { PropertyDeclarations, TemplateResult } from 'lit'
-import { css, html, LitElement, nothing } from 'lit'
+import { css, html, nothing } from 'lit'
 import type { Pulse } from '../../../src/domain/part-motion.ts'
 import { parseRatio } from '../../../src/domain/ratio.ts'
 import type { Bpm } from '../../../src/domain/units.ts'
-import { CommitEvent } from '../controllers/commit-event.ts'
+import type { CommitEvent } from '../controllers/commit-event.ts'
 import { pulseCaution } from '../sheet/motion-words.ts'
-import { controls } from '../style/controls.ts'
-import { fieldGrid } from '../style/field-grid.ts'
-import './number-field.ts'
-import './select-field.ts'
 import './text-field.ts'
+import { WholeForm } from './whole-form.ts'
 
 type How = 'none' | 'ratio' | 'bpm'
 
@@ -27,15 +24,13 @@ const USUAL_CONTROLLER = 1
 const USUAL_RATIO = '1:1'
 
 /** Whether a part's lamps are driven as a pulse that is seen. Commits the whole of it (`lan-commit`, a Pulse, or null for none). */
-export class LanPulseForm extends LitElement {
+export class LanPulseForm extends WholeForm<Pulse> {
   static override properties: PropertyDeclarations = {
-    value: { attribute: false },
+    ...WholeForm.properties,
     tempo: { type: Number },
-    fault: {},
   }
   static override styles = [
-    controls,
-    fieldGrid,
+    ...WholeForm.styles,
     css`
       .caution {
         grid-column: 1 / -1;
@@ -48,15 +43,12 @@ export class LanPulseForm extends LitElement {
       }
     `,
   ]
-  declare value: Pulse | undefined
   /** Of the song. */
   declare tempo: Bpm
-  declare fault: string
 
   constructor() {
     super()
     this.tempo = 120
-    this.fault = ''
   }
 
   override render(): TemplateResult {
@@ -79,7 +71,7 @@ export class LanPulseForm extends LitElement {
         .min=${1}
         .max=${1800}
         .value=${value.bpm}
-        @lan-commit=${(event: CommitEvent<number>) => this.#commit(event, { ...value, bpm: event.value })}
+        @lan-commit=${(event: CommitEvent<number>) => this.commit(event, { ...value, bpm: event.value })}
       ></lan-number-field>`
     return html`<lan-text-field
       label="Flashes to beats"
@@ -87,7 +79,7 @@ export class LanPulseForm extends LitElement {
       .longest=${7}
       .check=${ratioFault}
       .value=${value.ratio}
-      @lan-commit=${(event: CommitEvent<string>) => this.#commit(event, { ...value, ratio: event.value })}
+      @lan-commit=${(event: CommitEvent<string>) => this.commit(event, { ...value, ratio: event.value })}
     ></lan-text-field>`
   }
 
@@ -99,7 +91,7 @@ export class LanPulseForm extends LitElement {
         .choices=${TO_PITCH}
         @lan-commit=${(event: CommitEvent<string>) => {
           const { controller: _, ...rest } = value
-          this.#commit(event, event.value === 'never' ? rest : { ...rest, controller: USUAL_CONTROLLER })
+          this.commit(event, event.value === 'never' ? rest : { ...rest, controller: USUAL_CONTROLLER })
         }}
       ></lan-select-field>
       ${
@@ -113,7 +105,7 @@ export class LanPulseForm extends LitElement {
               .max=${119}
               .value=${controller}
               @lan-commit=${(event: CommitEvent<number>) =>
-                this.#commit(event, { ...value, controller: event.value })}
+                this.commit(event, { ...value, controller: event.value })}
             ></lan-number-field>`
       }`
   }
@@ -121,15 +113,10 @@ export class LanPulseForm extends LitElement {
   #how(event: CommitEvent<How>): void {
     const { value } = this
     const rest = value?.controller === undefined ? {} : { controller: value.controller }
-    if (event.value === 'none') this.#commit(event, null)
-    else if (event.value === 'ratio') this.#commit(event, { ratio: USUAL_RATIO, ...rest })
+    if (event.value === 'none') this.commit(event, null)
+    else if (event.value === 'ratio') this.commit(event, { ratio: USUAL_RATIO, ...rest })
     // A ratio of 1:1 in the song's tempo flashes as often, as far as a pulse may.
-    else this.#commit(event, { bpm: Math.min(1800, Math.max(1, this.tempo)), ...rest })
-  }
-
-  #commit(event: Event, value: Pulse | null): void {
-    event.stopPropagation()
-    this.dispatchEvent(new CommitEvent(value))
+    else this.commit(event, { bpm: Math.min(1800, Math.max(1, this.tempo)), ...rest })
   }
 }
 

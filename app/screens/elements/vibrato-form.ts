@@ -1,11 +1,8 @@
-import type { PropertyDeclarations, TemplateResult } from 'lit'
-import { html, LitElement, nothing } from 'lit'
+import type { TemplateResult } from 'lit'
+import { html, nothing } from 'lit'
 import type { Vibrato } from '../../../src/domain/part-motion.ts'
-import { CommitEvent } from '../controllers/commit-event.ts'
-import { controls } from '../style/controls.ts'
-import { fieldGrid } from '../style/field-grid.ts'
-import './number-field.ts'
-import './select-field.ts'
+import type { CommitEvent } from '../controllers/commit-event.ts'
+import { WholeForm } from './whole-form.ts'
 
 type How = 'none' | 'all' | 'controller'
 
@@ -20,17 +17,7 @@ const USUAL_CONTROLLER = 1
 const USUAL: Vibrato = { cents: 20, hz: 5.5, delayMs: 0 }
 
 /** How a part's pitch wavers. Commits the whole of it (`lan-commit`, a Vibrato, or null for none). */
-export class LanVibratoForm extends LitElement {
-  static override properties: PropertyDeclarations = { value: { attribute: false }, fault: {} }
-  static override styles = [controls, fieldGrid]
-  declare value: Vibrato | undefined
-  declare fault: string
-
-  constructor() {
-    super()
-    this.fault = ''
-  }
-
+export class LanVibratoForm extends WholeForm<Vibrato> {
   override render(): TemplateResult {
     const { value } = this
     return html`<lan-select-field
@@ -42,15 +29,15 @@ export class LanVibratoForm extends LitElement {
       ></lan-select-field>
       ${
         value
-          ? html`${this.#number(value, 'cents', 'Vibrato, either way', 'cents', { min: 0, max: 1200, step: 1 })}
-            ${this.#number(value, 'hz', 'Vibrato rate', 'Hz', { above: 0, max: 20, step: 0.1 })}
-            ${this.#number(value, 'delayMs', 'Begins after the strike', 'ms', { min: 0, max: 60_000, step: 10 })}`
+          ? html`${this.number(value, 'cents', 'Vibrato, either way', 'cents', { min: 0, max: 1200, step: 1 })}
+            ${this.number(value, 'hz', 'Vibrato rate', 'Hz', { above: 0, max: 20, step: 0.1 })}
+            ${this.number(value, 'delayMs', 'Begins after the strike', 'ms', { min: 0, max: 60_000, step: 10 })}`
           : nothing
       }
       ${
         value?.controller === undefined
           ? nothing
-          : this.#number(value, 'controller', 'Vibrato controller', '', {
+          : this.number(value, 'controller', 'Vibrato controller', '', {
               min: 0,
               max: 119,
               step: 1,
@@ -59,44 +46,11 @@ export class LanVibratoForm extends LitElement {
       }`
   }
 
-  #number(
-    value: Vibrato,
-    name: keyof Vibrato,
-    label: string,
-    unit: string,
-    { min = -Infinity, above, max, step, whole = false }: Bounds,
-  ): TemplateResult {
-    return html`<lan-number-field
-      label=${label}
-      unit=${unit}
-      ?whole=${whole}
-      .min=${min}
-      .above=${above}
-      .max=${max}
-      .step=${step}
-      .value=${value[name] ?? null}
-      @lan-commit=${(event: CommitEvent<number>) => this.#commit(event, { ...value, [name]: event.value })}
-    ></lan-number-field>`
-  }
-
   #how(event: CommitEvent<How>): void {
     const { controller = USUAL_CONTROLLER, ...rest } = this.value ?? USUAL
-    if (event.value === 'none') this.#commit(event, null)
-    else this.#commit(event, event.value === 'all' ? rest : { ...rest, controller })
+    if (event.value === 'none') this.commit(event, null)
+    else this.commit(event, event.value === 'all' ? rest : { ...rest, controller })
   }
-
-  #commit(event: Event, value: Vibrato | null): void {
-    event.stopPropagation()
-    this.dispatchEvent(new CommitEvent(value))
-  }
-}
-
-interface Bounds {
-  readonly min?: number
-  readonly above?: number
-  readonly max: number
-  readonly step: number
-  readonly whole?: boolean
 }
 
 function howOf(value: Vibrato | undefined): How {

@@ -1,11 +1,8 @@
-import type { PropertyDeclarations, TemplateResult } from 'lit'
-import { html, LitElement, nothing } from 'lit'
+import type { TemplateResult } from 'lit'
+import { html, nothing } from 'lit'
 import type { Wander } from '../../../src/domain/part-motion.ts'
-import { CommitEvent } from '../controllers/commit-event.ts'
-import { controls } from '../style/controls.ts'
-import { fieldGrid } from '../style/field-grid.ts'
-import './number-field.ts'
-import './select-field.ts'
+import type { CommitEvent } from '../controllers/commit-event.ts'
+import { WholeForm } from './whole-form.ts'
 
 const WHETHER = [
   { value: 'no', text: 'hold their pitch' },
@@ -15,17 +12,7 @@ const WHETHER = [
 const USUAL: Wander = { cents: 8, seconds: 20, seed: 1 }
 
 /** How a song's lamps drift, like tired batteries. Commits the whole of it (`lan-commit`, a Wander, or null for none). */
-export class LanWanderForm extends LitElement {
-  static override properties: PropertyDeclarations = { value: { attribute: false }, fault: {} }
-  static override styles = [controls, fieldGrid]
-  declare value: Wander | undefined
-  declare fault: string
-
-  constructor() {
-    super()
-    this.fault = ''
-  }
-
+export class LanWanderForm extends WholeForm<Wander> {
   override render(): TemplateResult {
     const { value } = this
     return html`<lan-select-field
@@ -33,40 +20,15 @@ export class LanWanderForm extends LitElement {
         fault=${this.fault}
         .value=${value ? 'yes' : 'no'}
         .choices=${WHETHER}
-        @lan-commit=${(event: CommitEvent<string>) => this.#commit(event, event.value === 'yes' ? USUAL : null)}
+        @lan-commit=${(event: CommitEvent<string>) => this.commit(event, event.value === 'yes' ? USUAL : null)}
       ></lan-select-field>
       ${
         value
-          ? html`${this.#number(value, 'cents', 'Drift, either way at most', 'cents', 0, 1200, false)}
-            ${this.#number(value, 'seconds', 'Another way every', 's', 0.5, 3600, false)}
-            ${this.#number(value, 'seed', 'Seed: the same drifts the same', '', 0, 0xffff_ffff, true)}`
+          ? html`${this.number(value, 'cents', 'Drift, either way at most', 'cents', { min: 0, max: 1200 })}
+            ${this.number(value, 'seconds', 'Another way every', 's', { min: 0.5, max: 3600 })}
+            ${this.number(value, 'seed', 'Seed: the same drifts the same', '', { min: 0, max: 0xffff_ffff, whole: true })}`
           : nothing
       }`
-  }
-
-  #number(
-    value: Wander,
-    name: keyof Wander,
-    label: string,
-    unit: string,
-    min: number,
-    max: number,
-    whole: boolean,
-  ): TemplateResult {
-    return html`<lan-number-field
-      label=${label}
-      unit=${unit}
-      ?whole=${whole}
-      .min=${min}
-      .max=${max}
-      .value=${value[name]}
-      @lan-commit=${(event: CommitEvent<number>) => this.#commit(event, { ...value, [name]: event.value })}
-    ></lan-number-field>`
-  }
-
-  #commit(event: Event, value: Wander | null): void {
-    event.stopPropagation()
-    this.dispatchEvent(new CommitEvent(value))
   }
 }
 
