@@ -1,3 +1,4 @@
+import { CONCERN_BAND } from './pulse-rate.ts'
 import type { Hz, Seconds } from './units.ts'
 
 /**
@@ -37,7 +38,7 @@ export function flashGuardWords(guard: FlashGuard): string {
     case 'warn':
       return 'warns: flashes are counted and told, nothing is held back'
     case 'fold':
-      return `folds: rates of 3 to ${SEEN_STEADY_HZ} Hz move up by octaves`
+      return `folds: rates of ${CONCERN_BAND[0]} to ${SEEN_STEADY_HZ} Hz move up by octaves`
     case 'glow':
       return `glows: between notes lamps stay lit above hearing, until ${guard.seconds} s after the last`
     case 'limit':

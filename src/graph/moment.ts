@@ -276,9 +276,10 @@ export class Moment {
 
 /** How each lamp would glow, in the rig's order; null: not at all. */
 function glowsOf(rig: Rig, guard: FlashGuard): (GlowLight | null)[] {
+  if (guard.action !== 'glow') return rig.lamps.map(() => null)
   return rig.lamps.map((lamp) => {
     const output = rig.outputs.find(({ id }) => id === lamp.output)
-    return guard.action === 'glow' && output ? (glowLight(lamp, output, guard.hz) ?? null) : null
+    return (output && glowLight(lamp, output, guard.hz)) ?? null
   })
 }
 
